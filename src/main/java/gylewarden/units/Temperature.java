@@ -38,6 +38,11 @@ public record Temperature(double celsius) implements Comparable<Temperature> {
         return celsius < other.celsius;
     }
 
+    /** The warmer of the two. */
+    public Temperature orWarmer(Temperature other) {
+        return isBelow(other) ? other : this;
+    }
+
     @Override
     public int compareTo(Temperature other) {
         return Double.compare(celsius, other.celsius);
