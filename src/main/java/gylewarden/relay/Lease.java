@@ -1,0 +1,136 @@
+package gylewarden.relay;
+
+import gylewarden.control.Contact;
+import gylewarden.control.Switched;
+import gylewarden.units.Uptime;
+import java.time.Duration;
+import java.util.Optional;
+
+/**
+ * The bookkeeping of one relay, the same for every kind: what it has been asked, what must be written when, and what the
+ * next call is told. Writes nothing itself and knows no thread: {@link LeasedRelay} drives it on real time behind a lock,
+ * {@link SimulatedRelay} on virtual time.
+ *
+ * <p>Its one rule: whatever is not known to be released is energised, and whatever the relay released by itself is told
+ * before anything is energised again, for the caller has to count a stop.
+ */
+final class Lease {
+    /** How long after a failed release the next one is tried: once a tick, so a relay that clatters does so slowly. */
+    static final Duration RETRY = Duration.ofSeconds(1);
+
+    static final Duration SHORTEST = Duration.ofSeconds(5);
+    static final Duration LONGEST = Duration.ofSeconds(30);
+
+    private static final Uptime NEVER = new Uptime(Long.MAX_VALUE);
+
+    private Contact contact = Contact.ENERGISED;
+    private Contact told = Contact.RELEASED;
+    private Uptime since;
+    private Uptime releaseDue;
+    private Uptime ends = NEVER;
+    private boolean energiseDue;
+    private boolean lapsing;
+    private Optional<Uptime> lapsed = Optional.empty();
+    private Optional<String> failure = Optional.empty();
+
+    /** A relay that nobody has written yet: its load counts as energised, and a release is due at once. */
+    Lease(Uptime start) {
+        since = start;
+        releaseDue = start;
+    }
+
+    /** Takes a caller's wish. What has to be written for it, {@link #due} says. */
+    void ask(Contact wanted, Duration lease, Uptime now) {
+        if (lease.compareTo(SHORTEST) < 0 || lease.compareTo(LONGEST) > 0)
+            throw new IllegalArgumentException("a lease of " + lease + "; allowed 5 to 30 s");
+        expire(now);
+        if (owesRelease()) return;
+        if (wanted == Contact.RELEASED) {
+            if (contact == Contact.ENERGISED) owe(now);
+        } else if (contact == Contact.ENERGISED) {
+            ends = now.plus(lease);
+        } else if (told == Contact.RELEASED) {
+            ends = now.plus(lease);
+            energiseDue = true;
+        }
+    }
+
+    /** A release whatever was asked before, and at once even if one has just failed. */
+    void releaseNow(Uptime now) {
+        energiseDue = false;
+        if (contact == Contact.ENERGISED) owe(now);
+    }
+
+    /** What has to be written now; empty if nothing. */
+    Optional<Contact> due(Uptime now) {
+        expire(now);
+        if (!releaseDue.isAfter(now)) return Optional.of(Contact.RELEASED);
+        return energiseDue ? Optional.of(Contact.ENERGISED) : Optional.empty();
+    }
+
+    /** When something will have to be written if nobody asks anything until then. */
+    Uptime nextDue() {
+        return releaseDue.isBefore(ends) ? releaseDue : ends;
+    }
+
+    /** A write has begun: from here on the load may be energised. */
+    void writing(Contact written, Uptime now) {
+        energiseDue = false;
+        if (written == Contact.ENERGISED && contact == Contact.RELEASED) become(Contact.ENERGISED, now);
+    }
+
+    /** A write has succeeded. */
+    void written(Contact written, Uptime now) {
+        failure = Optional.empty();
+        if (written == Contact.ENERGISED) return;
+        releaseDue = NEVER;
+        ends = NEVER;
+        if (contact == Contact.ENERGISED) become(Contact.RELEASED, now);
+        if (lapsing) lapsed = Optional.of(now);
+        lapsing = false;
+    }
+
+    /** A write has failed: nobody knows what the load does, so a release is owed. */
+    void failed(String why, Uptime now) {
+        failure = Optional.of(why);
+        owe(now.plus(RETRY));
+    }
+
+    /** A write has missed its deadline and still hangs: a release follows as soon as it lets go. */
+    void overdue(String why, Uptime now) {
+        failure = Optional.of(why);
+        owe(now);
+    }
+
+    /** What the caller is told, a lapse once. */
+    Switched report() {
+        told = contact;
+        if (contact == Contact.ENERGISED)
+            return failure.map(why -> Switched.failed(contact, since, why))
+                    .orElseGet(() -> Switched.done(contact, since));
+        Optional<Uptime> lapse = lapsed;
+        lapsed = Optional.empty();
+        return lapse.map(Switched::lapsed).orElseGet(() -> Switched.done(contact, since));
+    }
+
+    private boolean owesRelease() {
+        return releaseDue.isBefore(NEVER);
+    }
+
+    private void owe(Uptime when) {
+        releaseDue = when;
+        ends = NEVER;
+    }
+
+    private void expire(Uptime now) {
+        if (ends.isAfter(now)) return;
+        lapsing = true;
+        energiseDue = false;
+        owe(ends);
+    }
+
+    private void become(Contact other, Uptime now) {
+        contact = other;
+        since = now;
+    }
+}
