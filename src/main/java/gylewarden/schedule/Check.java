@@ -25,14 +25,27 @@ final class Check {
 
     List<Mistake> mistakes() {
         if (steps.isEmpty()) mistakes.add(new Mistake("steps", "is empty; a schedule has 1 to 50 steps"));
-        if (steps.size() > Schedule.MOST_STEPS)
+        if (steps.size() > Schedule.MOST_STEPS) {
             mistakes.add(new Mistake("steps", "has " + steps.size() + " steps; a schedule has 1 to 50 steps"));
-        for (int index = 0; index < steps.size(); index++) check(index, steps.get(index));
+            return List.copyOf(mistakes);
+        }
+        for (int index = 0; index < steps.size(); index++) {
+            int before = mistakes.size();
+            alone(index);
+            amongOthers(index, mistakes.size() == before);
+        }
         return List.copyOf(mistakes);
     }
 
-    private void check(int index, Step step) {
-        String at = "steps[" + index + "].";
+    /** Only what is wrong with one step whatever stands around it. */
+    List<Mistake> mistakesAlone(int index) {
+        alone(index);
+        return List.copyOf(mistakes);
+    }
+
+    private void alone(int index) {
+        Step step = steps.get(index);
+        String at = at(index);
         range(
                 at + "celsius",
                 step.target().celsius(),
@@ -40,7 +53,13 @@ final class Check {
                 Schedule.HIGHEST_CELSIUS,
                 "allowed are -5 to 45 °C");
         step.duration().ifPresent(duration -> duration(at + "duration", duration));
-        if (step instanceof Step.Ramp ramp && ramp.pace() instanceof Pace.PerDay pace) pace(index, ramp, pace, at);
+        if (step instanceof Step.Ramp ramp && ramp.pace() instanceof Pace.PerDay pace)
+            range(
+                    at + "kelvinPerDay",
+                    pace.kelvins(),
+                    SLOWEST,
+                    FASTEST_A_DAY,
+                    "allowed are 0.01 to 1000 K a day; which way follows from celsius");
         if (step instanceof Step.Crash crash && crash.kelvinPerHour().isPresent())
             range(
                     at + "kelvinPerHour",
@@ -48,31 +67,32 @@ final class Check {
                     SLOWEST,
                     FASTEST_AN_HOUR,
                     "allowed are 0.01 to 100 K an hour; which way follows from celsius");
+        terms(at, step.terms());
+    }
+
+    private void amongOthers(int index, boolean soundAlone) {
+        Step step = steps.get(index);
         if (step.kind() == Step.Kind.HOLD && !endsAtAll(step) && index < steps.size() - 1)
             mistakes.add(new Mistake(
-                    at + "duration", "is missing; only the last hold may do without duration, until and confirm"));
-        terms(at, step.terms());
+                    at(index) + "duration",
+                    "is missing; only the last hold may do without duration, until and confirm"));
+        boolean byPace = step instanceof Step.Ramp && step.duration().isEmpty();
+        if (index == 0 || !soundAlone || !byPace) return;
+        Duration line = step.line(steps.get(index - 1).target());
+        if (line.compareTo(Schedule.LONGEST_DURATION) > 0)
+            mistakes.add(new Mistake(
+                    at(index) + "kelvinPerDay",
+                    "takes " + line.toDays() + " days to get there; a step may take 120 days"));
+    }
+
+    private static String at(int index) {
+        return "steps[" + index + "].";
     }
 
     private static boolean endsAtAll(Step step) {
         return step.duration().isPresent()
                 || !step.terms().until().isEmpty()
                 || step.terms().confirm() != Confirm.NOT_ASKED;
-    }
-
-    /** Where the step before says from where, the line must not take forever either. */
-    private void pace(int index, Step.Ramp ramp, Pace.PerDay pace, String at) {
-        String field = at + "kelvinPerDay";
-        boolean sound = range(
-                field,
-                pace.kelvins(),
-                SLOWEST,
-                FASTEST_A_DAY,
-                "allowed are 0.01 to 1000 K a day; which way follows from celsius");
-        if (index == 0 || !sound) return;
-        Duration line = ramp.line(steps.get(index - 1).target());
-        if (line.compareTo(Schedule.LONGEST_DURATION) > 0)
-            mistakes.add(new Mistake(field, "takes " + line.toDays() + " days to get there; a step may take 120 days"));
     }
 
     private void terms(String at, Terms terms) {
@@ -103,10 +123,9 @@ final class Check {
             duration(at + "gravityStableFor", stable.duration());
     }
 
-    private boolean range(String field, double value, double low, double high, String allowed) {
+    private void range(String field, double value, double low, double high, String allowed) {
         boolean within = value >= low && value <= high;
         if (!within) mistakes.add(new Mistake(field, "is " + value + "; " + allowed));
-        return within;
     }
 
     private void duration(String field, Duration duration) {

@@ -27,6 +27,11 @@ public record Schedule(List<Step> steps) {
         return new Check(steps).mistakes();
     }
 
+    /** What is wrong with one of these steps whatever stands around it; empty if nothing is. */
+    public static List<Mistake> checkAlone(List<Step> steps, int index) {
+        return new Check(steps).mistakesAlone(index);
+    }
+
     public Step step(int index) {
         return steps.get(index);
     }
