@@ -45,9 +45,7 @@ final class Remaining {
     private Optional<Duration> untilLeft() {
         Terms terms = step.terms();
         boolean waits = place.phase() == Place.Phase.WAITS_FOR_WORD;
-        Optional<Duration> untilDone = waits
-                ? Optional.of(Duration.ZERO)
-                : length().map(length -> travel().plus(length).minus(place.counted()));
+        Optional<Duration> untilDone = waits ? Optional.of(Duration.ZERO) : untilDone();
         return switch (terms.confirm()) {
             case NOT_ASKED -> untilDone;
             case WAITS -> Optional.empty();
@@ -56,6 +54,26 @@ final class Remaining {
                         .flatMap(longest ->
                                 untilDone.map(done -> done.plus(longest).minus(place.waited())));
         };
+    }
+
+    private Optional<Duration> untilDone() {
+        if (step.startsFromBefore() && place.from().isEmpty()) return Optional.empty();
+        Duration travel = travel();
+        Optional<Duration> byTime = length().map(length -> travel.plus(length).minus(place.counted()));
+        Optional<Duration> byLimit =
+                limit().map(longest -> longest.minus(place.spent()).plus(place.counted()));
+        if (byTime.isEmpty()) return byLimit;
+        boolean cutShort = byLimit.isPresent()
+                && !travel.isZero()
+                && byLimit.get().compareTo(travel) <= 0
+                && byLimit.get().compareTo(byTime.get()) < 0;
+        return cutShort ? byLimit : byTime;
+    }
+
+    /** How much time may pass that does not count. The last step that is held until ended has nothing to limit. */
+    Optional<Duration> limit() {
+        boolean heldOn = step.kind() == Step.Kind.HOLD && step.terms().until().isEmpty();
+        return heldOn ? Optional.empty() : step.terms().atMost();
     }
 
     /** What a rest or crash still needs before it counts, if it arrives as soon as its line has ended. */

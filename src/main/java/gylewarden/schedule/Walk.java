@@ -109,7 +109,7 @@ final class Walk {
         long countedNanos = place.counted().toNanos();
         long settledNanos = place.settled().toNanos();
         long uncountedNanos = spentNanos - countedNanos;
-        long limitNanos = limitNanos(step);
+        long limitNanos = nanos(remaining.limit());
         boolean travels = step.countsOnlyNearTarget() && settledNanos < ARRIVAL_NANOS;
 
         if (!travels && countedNanos >= lengthNanos) return done(Why.TIME_OVER);
@@ -223,12 +223,6 @@ final class Walk {
         return beer.isPresent()
                 && Math.abs(beer.get().celsius() - step.target().celsius())
                         <= Course.TOLERANCE.value() + ROUNDING_KELVIN;
-    }
-
-    /** How much time may pass that does not count. The last step that is held until ended has nothing to limit. */
-    private static long limitNanos(Step step) {
-        boolean heldOn = step.kind() == Step.Kind.HOLD && step.terms().until().isEmpty();
-        return heldOn ? NEVER : nanos(step.terms().atMost());
     }
 
     private static long nanos(Optional<Duration> span) {

@@ -87,14 +87,14 @@ public final class Schedules {
 
     private static Terms anyTerms(SplittableRandom random) {
         Terms terms = Terms.none();
-        if (random.nextInt(4) == 0) terms = terms.atMost(anyDuration(random));
+        if (random.nextInt(3) == 0) terms = terms.atMost(anyDuration(random));
         if (random.nextInt(5) == 0)
             terms = terms.until(
                     new Condition.GravityAtOrBelow(1 + random.nextInt(50) / 1000.0),
                     new Condition.GravityStableFor(anyDuration(random)),
                     new Condition.AttenuationAtLeast(random.nextInt(1, 101) / 100.0));
-        if (random.nextInt(6) == 0) {
-            boolean goesOn = terms.atMost().isPresent() && random.nextBoolean();
+        if (random.nextInt(5) == 0) {
+            boolean goesOn = terms.atMost().isPresent() && random.nextInt(3) > 0;
             terms = terms.confirm(goesOn ? Confirm.GOES_ON_WITHOUT_WORD : Confirm.WAITS);
         }
         return random.nextInt(6) == 0 ? terms.note("Say \"when\", then\nwait ½ h.") : terms;
