@@ -142,8 +142,10 @@ public final class TomlFile {
                     .min(Comparator.comparingInt(error -> error.position().line()));
             if (first.isEmpty()) return result;
             int line = Math.min(first.get().position().line(), source.lastLine());
-            boolean insideAValue =
-                    source.isLeftOut(line) || !(source.assigned(line).isPresent() || source.isHeader(line));
+            boolean listWithoutEnd = isListWithoutEnd(first.get());
+            boolean insideAValue = listWithoutEnd
+                    || source.isLeftOut(line)
+                    || !(source.assigned(line).isPresent() || source.isHeader(line));
             if (!insideAValue) {
                 notToml(line, first.get());
                 source.leaveOut(line);
@@ -151,13 +153,14 @@ public final class TomlFile {
                 // A value over several lines without its end: nobody can say where it should have ended.
                 if (!told) notToml(line, first.get());
                 told = true;
-                source.leaveOutBlock(lastLineLeft(line));
+                source.leaveOutBlock(lastLineLeft(listWithoutEnd && source.isHeader(line) ? line - 1 : line));
             }
         }
     }
 
-    private boolean isListWithoutEnd(int line, TomlParseError error) {
-        return !source.isHeader(line) && String.valueOf(error.getMessage()).contains(", expected ]");
+    private static boolean isListWithoutEnd(TomlParseError error) {
+        String problem = String.valueOf(error.getMessage());
+        return problem.contains(", expected ]") && problem.endsWith("newline");
     }
 
     private int lastLineLeft(int line) {
@@ -173,7 +176,7 @@ public final class TomlFile {
     }
 
     private void notToml(int line, TomlParseError error) {
-        String advice = isListWithoutEnd(line, error)
+        String advice = isListWithoutEnd(error)
                 ? "a list that began here or above has no closing ]"
                 : advice(line, String.valueOf(error.getMessage()));
         mistake(line, source.written(line, 1), advice);

@@ -161,8 +161,15 @@ class TableTest {
 
     @Test
     void a_list_without_its_end_is_one_mistake() {
-        String told = mistakes("[box]\nid = \"b\"\nwatch = [\"a\",\n\"b\"\nlit = true\n[shed]\nx = 1\n");
+        String told = mistakes("[box]\nid = \"b\"\nwatch = [\"a\",\n\"b\"\nlit = true\n");
         assertEquals("5 | lit = true | a list that began here or above has no closing ]", told);
+    }
+
+    @Test
+    void a_list_without_its_end_spares_the_table_below_it() {
+        assertEquals(
+                "3 | [box] | a list that began here or above has no closing ]",
+                mistakes("[shed]\nwatch = [\"a\"\n[box]\nid = \"b\"\n"));
     }
 
     @Test
