@@ -1,0 +1,163 @@
+package gylewarden.simulation;
+
+import gylewarden.control.Side;
+import gylewarden.plant.Condition;
+import gylewarden.plant.Disturbances;
+import gylewarden.plant.Plant;
+import gylewarden.plant.PlantParameters;
+import gylewarden.plant.Surroundings;
+import gylewarden.probe.SimulatedProbe;
+import gylewarden.units.MonotonicClock;
+import gylewarden.units.Temperature;
+import java.time.Duration;
+import java.util.Optional;
+
+/**
+ * One virtual chamber with its room, yeast, probes and faults, in whole virtual seconds. It is looked at before each tick
+ * and told after it what the relays give; the plant itself moves only where something needs it: each 10 s, at a
+ * reading, and at the very second of a switch.
+ */
+final class VirtualWorld {
+    private static final int STEP_SECONDS = (int) Plant.LONGEST_STEP_SECONDS;
+
+    private final PlantParameters parameters;
+    private final Disturbances disturbances;
+    private final VirtualClock clock = new VirtualClock();
+    private final Faults faults = new Faults();
+    private final Plant plant;
+    private final ProbeHead beerProbe;
+    private final Optional<ProbeHead> airProbe;
+    private final Wire cooling = new Wire(Side.COOLING);
+    private final Wire heating = new Wire(Side.HEATING);
+    private Surroundings around;
+    private Condition condition = Condition.SOUND;
+    private long second;
+    private long lived;
+
+    /** @param seed of everything random: the noise of each probe has a stream of its own */
+    VirtualWorld(PlantParameters parameters, Disturbances disturbances, long seed) {
+        this.parameters = parameters;
+        this.disturbances = disturbances;
+        this.around = disturbances.at(0, parameters.start());
+        this.plant = new Plant(parameters, new Temperature(around.roomCelsius()));
+        Duration interval = Duration.ofSeconds(parameters.sampling().sampleSeconds());
+        this.beerProbe = new ProbeHead(
+                Element.BEER_PROBE, new SimulatedProbe("beer", interval), parameters.sampling(), seed * 3 + 1);
+        this.airProbe = parameters.fitted().airProbe()
+                ? Optional.of(new ProbeHead(
+                        Element.AIR_PROBE, new SimulatedProbe("air", interval), parameters.sampling(), seed * 3 + 2))
+                : Optional.empty();
+        readProbes();
+    }
+
+    MonotonicClock clock() {
+        return clock;
+    }
+
+    SimulatedProbe beerProbe() {
+        return beerProbe.probe();
+    }
+
+    Optional<SimulatedProbe> airProbe() {
+        return airProbe.map(ProbeHead::probe);
+    }
+
+    Plant plant() {
+        live();
+        return plant;
+    }
+
+    /** What surrounds the chamber at this second. */
+    Surroundings around() {
+        return faults.around(disturbances.at((double) second, plant().beer()));
+    }
+
+    long second() {
+        return second;
+    }
+
+    boolean powered(Side side) {
+        return wire(side).powered;
+    }
+
+    boolean suffers(Fault fault) {
+        return faults.active(fault);
+    }
+
+    void inject(Fault fault) {
+        live();
+        faults.begin(fault, clock.read());
+        condition = faults.condition();
+    }
+
+    void clear(Fault fault) {
+        live();
+        faults.end(fault);
+        condition = faults.condition();
+    }
+
+    /** The next second begins; its readings are there. */
+    void nextSecond() {
+        second++;
+        clock.set(second);
+        if (second % STEP_SECONDS == 0) live();
+        if (second % parameters.sampling().sampleSeconds() == 0) readProbes();
+    }
+
+    /** What the relays give from this second on. */
+    void relaysGive(boolean coolingRelay, boolean heatingRelay) {
+        boolean cools = cooling.follows(coolingRelay);
+        boolean heats = heating.follows(heatingRelay);
+        if (cools == cooling.powered && heats == heating.powered) return;
+        live();
+        cooling.powered = cools;
+        heating.powered = heats;
+    }
+
+    private Wire wire(Side side) {
+        return side == Side.COOLING ? cooling : heating;
+    }
+
+    private void readProbes() {
+        live();
+        beerProbe.sample(clock.read(), plant.beerProbe(), faults);
+        if (airProbe.isPresent()) airProbe.get().sample(clock.read(), plant.airProbe(), faults);
+    }
+
+    /** Brings the plant to this second. Room and heat are those of the middle of the step. */
+    private void live() {
+        while (lived < second) {
+            long step = Math.min(STEP_SECONDS - lived % STEP_SECONDS, second - lived);
+            around = faults.around(disturbances.at(lived + step / 2.0, plant.beer()));
+            plant.advance((double) step, cooling.powered, heating.powered, around, condition);
+            lived += step;
+        }
+    }
+
+    /** What lies between a relay and its load. */
+    private final class Wire {
+        private final Side side;
+        private boolean powered;
+        private boolean relay;
+        private boolean before;
+        private long relaySince;
+
+        Wire(Side side) {
+            this.side = side;
+        }
+
+        boolean follows(boolean relayNow) {
+            if (faults.none()) {
+                relay = relayNow;
+                return relayNow;
+            }
+            if (relayNow != relay) {
+                before = relay;
+                relay = relayNow;
+                relaySince = second;
+            }
+            boolean late = second - relaySince < faults.delay(side).toSeconds();
+            return faults.powered(side, late ? before : relayNow);
+        }
+    }
+}
