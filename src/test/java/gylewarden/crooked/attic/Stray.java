@@ -1,0 +1,3 @@
+package gylewarden.crooked.attic;
+
+record Stray(int nothing) {}

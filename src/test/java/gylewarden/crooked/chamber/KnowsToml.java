@@ -1,0 +1,5 @@
+package gylewarden.crooked.chamber;
+
+import org.tomlj.TomlTable;
+
+record KnowsToml(TomlTable table) {}

@@ -1,0 +1,5 @@
+package gylewarden.crooked.control;
+
+import java.nio.file.Path;
+
+record WritesAFile(Path path) {}

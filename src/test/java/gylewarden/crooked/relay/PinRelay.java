@@ -1,0 +1,3 @@
+package gylewarden.crooked.relay;
+
+public record PinRelay(int line) implements Relay {}

@@ -1,0 +1,3 @@
+package gylewarden.crooked.relay;
+
+public record SimulatedRelay(int line) implements Relay {}

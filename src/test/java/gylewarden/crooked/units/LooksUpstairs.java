@@ -1,0 +1,5 @@
+package gylewarden.crooked.units;
+
+import gylewarden.crooked.control.ReadsTheClock;
+
+record LooksUpstairs(ReadsTheClock neighbour) {}

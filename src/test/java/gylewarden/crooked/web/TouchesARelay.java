@@ -1,0 +1,5 @@
+package gylewarden.crooked.web;
+
+import gylewarden.crooked.relay.SimulatedRelay;
+
+record TouchesARelay(SimulatedRelay relay) {}
