@@ -27,6 +27,15 @@ public record Orders(boolean switchedOff, Optional<Uptime> pausedUntil, Optional
         return new Orders(switchedOff, pausedUntil, Optional.of(until));
     }
 
+    public Orders resumed() {
+        return new Orders(switchedOff, Optional.empty(), backingOffUntil);
+    }
+
+    /** After a gap nobody knows what ran: everything is released once, and the guard counts on from there. */
+    public Orders forOneTickOff() {
+        return switchedOff(true);
+    }
+
     boolean paused(Uptime now) {
         return pausedUntil.isPresent() && now.isBefore(pausedUntil.get());
     }

@@ -8,14 +8,29 @@ import gylewarden.units.Uptime;
  * reason carries a deadline and not a countdown, so a steady state is one reason and is logged once.
  */
 public sealed interface Reason {
+    /** What tells two reasons apart in log and history: their type and side, not the numbers that drift in them. */
+    default String kind() {
+        return getClass().getSimpleName();
+    }
+
     /** The beer is beyond the hysteresis on this side, or on its way back to the setpoint. */
-    record Driving(Side side) implements Reason {}
+    record Driving(Side side) implements Reason {
+        @Override
+        public String kind() {
+            return Reason.super.kind() + side;
+        }
+    }
 
     /** The beer is near enough to its setpoint. */
     record WithinHysteresis() implements Reason {}
 
     /** The beer is beyond the hysteresis, but the chamber has nothing for this side. */
-    record NotFitted(Side side) implements Reason {}
+    record NotFitted(Side side) implements Reason {
+        @Override
+        public String kind() {
+            return Reason.super.kind() + side;
+        }
+    }
 
     /** Nobody has given a target. */
     record NoTarget() implements Reason {}
@@ -45,10 +60,20 @@ public sealed interface Reason {
     record NearFreezing(Temperature limit) implements Reason {}
 
     /** The beer is beyond its absolute limit: this side is stopped. */
-    record BeerBeyondLimit(Side stopped, Temperature limit) implements Reason {}
+    record BeerBeyondLimit(Side stopped, Temperature limit) implements Reason {
+        @Override
+        public String kind() {
+            return Reason.super.kind() + stopped;
+        }
+    }
 
     /** The air is beyond its limit: this side is stopped until the air is back at {@code back}. */
-    record AirBeyondLimit(Side stopped, Temperature limit, Temperature back) implements Reason {}
+    record AirBeyondLimit(Side stopped, Temperature limit, Temperature back) implements Reason {
+        @Override
+        public String kind() {
+            return Reason.super.kind() + stopped;
+        }
+    }
 
     /** Too cold around a compressor: its oil does not return. */
     record RoomTooCold(Temperature room) implements Reason {}
@@ -60,7 +85,12 @@ public sealed interface Reason {
     record HeatingLatched() implements Reason {}
 
     /** The last thing done was the other side; this one waits for a larger error or until {@code until}. */
-    record NotFighting(Side waits, Uptime until) implements Reason {}
+    record NotFighting(Side waits, Uptime until) implements Reason {
+        @Override
+        public String kind() {
+            return Reason.super.kind() + waits;
+        }
+    }
 
     /** No heating during a crash or a hold below 8 °C. */
     record NoHeatingInCold() implements Reason {}
@@ -69,13 +99,28 @@ public sealed interface Reason {
     record GentleCrash(Uptime until) implements Reason {}
 
     /** The relay's minimum off time has not passed. */
-    record MustStayOff(Side side, Uptime until) implements Reason {}
+    record MustStayOff(Side side, Uptime until) implements Reason {
+        @Override
+        public String kind() {
+            return Reason.super.kind() + side;
+        }
+    }
 
     /** The relay's minimum on time has not passed. */
-    record FinishingMinimumRun(Side side, Uptime until) implements Reason {}
+    record FinishingMinimumRun(Side side, Uptime until) implements Reason {
+        @Override
+        public String kind() {
+            return Reason.super.kind() + side;
+        }
+    }
 
     /** The other side has only just been released. */
-    record ChangingOver(Side to, Uptime until) implements Reason {}
+    record ChangingOver(Side to, Uptime until) implements Reason {
+        @Override
+        public String kind() {
+            return Reason.super.kind() + to;
+        }
+    }
 
     /** The compressor has started often enough this hour. */
     record EnoughStarts(Uptime until) implements Reason {}
@@ -90,5 +135,10 @@ public sealed interface Reason {
     record HeatingDutyUsed(Uptime until) implements Reason {}
 
     /** The other relay could not be released, so this one is not energised. */
-    record OtherSideNotReleased(Side stuck) implements Reason {}
+    record OtherSideNotReleased(Side stuck) implements Reason {
+        @Override
+        public String kind() {
+            return Reason.super.kind() + stuck;
+        }
+    }
 }

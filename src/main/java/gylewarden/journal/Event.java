@@ -1,0 +1,50 @@
+package gylewarden.journal;
+
+import gylewarden.control.Condition;
+import gylewarden.control.Contact;
+import gylewarden.control.Doubt;
+import gylewarden.control.Reason;
+import gylewarden.control.Side;
+import gylewarden.schedule.CourseEvent;
+import gylewarden.units.Temperature;
+import gylewarden.units.Uptime;
+import java.time.Duration;
+import java.util.Optional;
+
+/** Something that happened in a chamber: both edges of whatever lasts. */
+public sealed interface Event {
+    /** When it happened. */
+    Uptime at();
+
+    /** The relays are as they are for another kind of reason than before. */
+    record ReasonChanged(Uptime at, ChamberStatus status) implements Event {}
+
+    record RelaySwitched(Uptime at, Side side, Contact contact, Reason reason) implements Event {}
+
+    /** Nobody renewed the lease, so the relay released by itself. */
+    record RelayLapsed(Uptime at, Side side) implements Event {}
+
+    record RelayFailed(Uptime at, Side side, String failure) implements Event {}
+
+    record RelayWritesAgain(Uptime at, Side side) implements Event {}
+
+    record ProbeDoubted(Uptime at, String probe, Doubt doubt, Optional<Temperature> lastGood) implements Event {}
+
+    record ProbeBelieved(Uptime at, String probe, Temperature temperature) implements Event {}
+
+    record ConditionBegan(Uptime at, Condition condition) implements Event {}
+
+    record ConditionCleared(Uptime at, Condition condition) implements Event {}
+
+    record StepEvent(Uptime at, CourseEvent event) implements Event {}
+
+    /** The loop did not tick for {@code length}: the board was asleep, or stopped, or far too busy. */
+    record Gap(Uptime at, Duration length) implements Event {}
+
+    /** The wall clock moved by {@code by} against the monotonic one: forward may have been a sleep, back never is. */
+    record ClockMoved(Uptime at, Duration by) implements Event {}
+
+    record Acknowledged(Uptime at) implements Event {}
+
+    record PauseOver(Uptime at) implements Event {}
+}
