@@ -21,7 +21,8 @@ final class Lease {
     static final Duration SHORTEST = Duration.ofSeconds(5);
     static final Duration LONGEST = Duration.ofSeconds(30);
 
-    private static final Uptime NEVER = new Uptime(Long.MAX_VALUE);
+    /** Later than any clock: half the range, so that a span up to it never overflows. */
+    private static final Uptime NEVER = new Uptime(Long.MAX_VALUE / 2);
 
     private Contact contact = Contact.ENERGISED;
     private Contact told = Contact.RELEASED;
@@ -81,6 +82,7 @@ final class Lease {
 
     /** A write has succeeded. */
     void written(Contact written, Uptime now) {
+        if (written == Contact.ENERGISED && owesRelease()) return; // too late: the release follows
         failure = Optional.empty();
         if (written == Contact.ENERGISED) return;
         releaseDue = NEVER;
@@ -105,12 +107,15 @@ final class Lease {
     /** What the caller is told, a lapse once. */
     Switched report() {
         told = contact;
-        if (contact == Contact.ENERGISED)
-            return failure.map(why -> Switched.failed(contact, since, why))
-                    .orElseGet(() -> Switched.done(contact, since));
+        if (contact == Contact.ENERGISED) return new Switched(contact, since, Optional.empty(), failure);
         Optional<Uptime> lapse = lapsed;
         lapsed = Optional.empty();
-        return lapse.map(Switched::lapsed).orElseGet(() -> Switched.done(contact, since));
+        return new Switched(contact, since, lapse, failure);
+    }
+
+    /** Whether the load is known to be released. */
+    boolean isReleased() {
+        return contact == Contact.RELEASED;
     }
 
     private boolean owesRelease() {
@@ -120,12 +125,12 @@ final class Lease {
     private void owe(Uptime when) {
         releaseDue = when;
         ends = NEVER;
+        energiseDue = false;
     }
 
     private void expire(Uptime now) {
         if (ends.isAfter(now)) return;
         lapsing = true;
-        energiseDue = false;
         owe(ends);
     }
 

@@ -1,0 +1,180 @@
+package gylewarden.relay;
+
+import gylewarden.control.Contact;
+import gylewarden.control.Switched;
+import gylewarden.units.MonotonicClock;
+import gylewarden.units.Uptime;
+import java.io.IOException;
+import java.time.Duration;
+import java.util.Optional;
+
+/**
+ * A relay on real time, whatever its driver. One thread of its own does every write, ends the lease and retries; a caller
+ * waits for it no longer than the deadline. So a loop that is dead is released by this thread, and a write that hangs
+ * holds up nobody.
+ */
+public final class LeasedRelay implements Relay {
+    /** A GPIO line takes microseconds and a file milliseconds; a second is one tick of the loop. */
+    public static final Duration DEADLINE = Duration.ofSeconds(1);
+
+    private final String id;
+    private final RelayDriver driver;
+    private final MonotonicClock clock;
+    private final Duration deadline;
+    private final Object lock = new Object();
+    private final Lease lease;
+    /** When the write began that has not ended yet. */
+    private Optional<Uptime> writingSince = Optional.empty();
+
+    private boolean closing;
+
+    private LeasedRelay(String id, RelayDriver driver, MonotonicClock clock, Duration deadline) {
+        this.id = id;
+        this.driver = driver;
+        this.clock = clock;
+        this.deadline = deadline;
+        lease = new Lease(clock.read());
+    }
+
+    /** Starts the relay's thread, which releases the load at once; waits for that at most {@link #DEADLINE}. */
+    public static LeasedRelay start(String id, RelayDriver driver, MonotonicClock clock) {
+        return start(id, driver, clock, DEADLINE);
+    }
+
+    static LeasedRelay start(String id, RelayDriver driver, MonotonicClock clock, Duration deadline) {
+        var relay = new LeasedRelay(id, driver, clock, deadline);
+        var thread = new Thread(relay::work, "relay " + id);
+        thread.setDaemon(true);
+        thread.start();
+        synchronized (relay.lock) {
+            relay.awaitWrites(clock.read());
+        }
+        return relay;
+    }
+
+    @Override
+    public String id() {
+        return id;
+    }
+
+    @Override
+    public Switched apply(Contact wanted, Duration leased) {
+        synchronized (lock) {
+            Uptime now = clock.read();
+            // While a write hangs nobody knows what the load does; a wish kept for later would be carried out unseen.
+            if (!hangs(now) && !closing) lease.ask(wanted, leased, now);
+            awaitWrites(now);
+            return lease.report();
+        }
+    }
+
+    @Override
+    public void close() {
+        synchronized (lock) {
+            Uptime now = clock.read();
+            lease.releaseNow(now);
+            awaitWrites(now);
+            closing = true;
+            lock.notifyAll();
+        }
+    }
+
+    /** Makes all threads look at the clock, for a clock that only a test moves. */
+    void poke() {
+        synchronized (lock) {
+            lock.notifyAll();
+        }
+    }
+
+    /** Waits until nothing is to be written at this moment; for tests. */
+    void settle() throws InterruptedException {
+        synchronized (lock) {
+            lock.notifyAll();
+            while (busy(clock.read())) lock.wait(1_000);
+        }
+    }
+
+    private boolean busy(Uptime now) {
+        return writingSince.isPresent() || lease.due(now).isPresent();
+    }
+
+    private boolean hangs(Uptime now) {
+        return writingSince
+                .filter(begun -> now.since(begun).compareTo(deadline) >= 0)
+                .isPresent();
+    }
+
+    /** Lets the thread write what is due, until it has, or until the deadline. */
+    private void awaitWrites(Uptime from) {
+        lock.notifyAll();
+        Uptime until = from.plus(deadline);
+        for (Uptime now = from; busy(now); now = clock.read()) {
+            if (hangs(now) || !now.isBefore(until) || !pause(until.since(now))) {
+                lease.overdue(tooSlow(), now);
+                return;
+            }
+        }
+    }
+
+    /** False if the thread has been asked to end: then a caller does not wait for the write. */
+    @SuppressWarnings("WaitNotInLoop") // every caller is a loop that asks the clock again
+    private boolean pause(Duration span) {
+        try {
+            lock.wait(Math.max(1, span.toMillis()));
+            return true;
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+            return false;
+        }
+    }
+
+    private String tooSlow() {
+        return "relay " + id + " does not answer: a write takes longer than " + deadline.toMillis() + " ms";
+    }
+
+    private void work() {
+        for (Optional<Contact> next = next(); next.isPresent(); next = next()) {
+            Contact contact = next.get();
+            Optional<String> failure = Optional.empty();
+            try {
+                driver.write(contact);
+            } catch (IOException e) {
+                failure = Optional.of("relay " + id + ": " + e.getMessage());
+            }
+            ended(contact, failure);
+        }
+    }
+
+    /** Waits for the next write that is due, and begins it; empty once the relay is closed and known to be released. */
+    private Optional<Contact> next() {
+        synchronized (lock) {
+            while (!closing || !lease.isReleased()) {
+                Uptime now = clock.read();
+                Optional<Contact> due = lease.due(now);
+                if (due.isPresent()) {
+                    writingSince = Optional.of(now);
+                    lease.writing(due.get(), now);
+                    return due;
+                }
+                // Nobody ends this thread by an interrupt: it may have to release.
+                if (!pause(lease.nextDue().since(now))) Thread.interrupted();
+            }
+            return Optional.empty();
+        }
+    }
+
+    private void ended(Contact contact, Optional<String> failure) {
+        synchronized (lock) {
+            Uptime now = clock.read();
+            boolean late = hangs(now);
+            writingSince = Optional.empty();
+            if (failure.isPresent()) {
+                lease.failed(failure.get(), now);
+            } else {
+                lease.written(contact, now);
+                if (late && contact == Contact.ENERGISED) lease.overdue(tooSlow(), now);
+            }
+            lock.notifyAll();
+        }
+    }
+}

@@ -1,0 +1,16 @@
+package gylewarden.relay;
+
+import gylewarden.control.Contact;
+import java.io.IOException;
+
+/** The part of a relay that differs from kind to kind: only it knows which level energises the load. */
+@FunctionalInterface
+public interface RelayDriver {
+    /**
+     * Brings the load into {@code contact} and returns when that is done. May hang: it is called from a thread of the
+     * relay's own, never from two at once.
+     *
+     * @throws IOException if nobody knows what the load does now; the message says what could not be written and why
+     */
+    void write(Contact contact) throws IOException;
+}
