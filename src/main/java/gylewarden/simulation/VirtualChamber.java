@@ -1,0 +1,168 @@
+package gylewarden.simulation;
+
+import gylewarden.chamber.Aim;
+import gylewarden.chamber.Chamber;
+import gylewarden.chamber.CompressorQueue;
+import gylewarden.chamber.Instruments;
+import gylewarden.chamber.StatusBoard;
+import gylewarden.control.Condition;
+import gylewarden.control.Contact;
+import gylewarden.control.Rules;
+import gylewarden.control.Side;
+import gylewarden.journal.ChamberStatus;
+import gylewarden.plant.Disturbances;
+import gylewarden.plant.PlantParameters;
+import gylewarden.relay.SimulatedRelay;
+import gylewarden.units.Uptime;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * The daemon's own loop, once each virtual second, around a virtual chamber. Gets readings, schedule and time like the real
+ * one, and nothing of the world's truth.
+ */
+public final class VirtualChamber {
+    /** The date at which every virtual run begins; nothing depends on it. */
+    private static final Instant BEGINNING = Instant.parse("2030-01-01T00:00:00Z");
+    /** So late a write always fails. */
+    private static final Uptime NEVER = new Uptime(Long.MAX_VALUE);
+
+    private final VirtualWorld world;
+    private final Rules rules;
+    private final StatusBoard board;
+    private final Recorder recorder;
+    private SimulatedRelay cooling;
+    private SimulatedRelay heating;
+    private Chamber chamber;
+    private Optional<ChamberStatus> status = Optional.empty();
+    private Duration asleep = Duration.ZERO;
+
+    public VirtualChamber(
+            PlantParameters plant, Disturbances disturbances, Rules rules, Aim aim, StatusBoard board, long seed) {
+        this.world = new VirtualWorld(plant, disturbances, seed);
+        this.rules = rules;
+        this.board = board;
+        this.recorder = new Recorder(world);
+        start(aim, false);
+    }
+
+    private void start(Aim aim, boolean ranBefore) {
+        boolean latched = status.filter(last -> last.conditions().contains(Condition.HEATING_WITHOUT_EFFECT))
+                .isPresent();
+        cooling = new SimulatedRelay("cooling", world.clock());
+        heating = new SimulatedRelay("heating", world.clock());
+        Instruments instruments = new Instruments(
+                world.beerProbe(),
+                Optional.empty(),
+                world.airProbe().map(probe -> probe),
+                Optional.empty(),
+                List.of(),
+                rules.fitted().has(Side.COOLING) ? Optional.of(cooling) : Optional.empty(),
+                rules.fitted().has(Side.HEATING) ? Optional.of(heating) : Optional.empty());
+        Chamber.Clocks clocks = new Chamber.Clocks(
+                world.clock(),
+                () -> BEGINNING.plusNanos(world.clock().read().nanos()).plus(asleep));
+        chamber = new Chamber(
+                new Chamber.Plan("virtual", rules, aim, ranBefore, latched),
+                instruments,
+                clocks,
+                board,
+                new CompressorQueue());
+    }
+
+    /** One tick, and the second after it. */
+    public ChamberStatus second() {
+        ChamberStatus now = chamber.tick();
+        status = Optional.of(now);
+        liveOn(now);
+        return now;
+    }
+
+    public VirtualChamber runFor(Duration span) {
+        for (long i = span.toSeconds(); i > 0; i--) second();
+        return this;
+    }
+
+    /** The loop stands still while the world goes on; the relays' leases run out. */
+    public VirtualChamber stallFor(Duration span) {
+        ChamberStatus last = status.orElseThrow();
+        for (long i = span.toSeconds(); i > 0; i--) liveOn(last);
+        return this;
+    }
+
+    /** The board sleeps: the date goes on and the monotonic clock does not. */
+    public VirtualChamber sleepFor(Duration span) {
+        asleep = asleep.plus(span);
+        return this;
+    }
+
+    /** The daemon is killed, its relays are released by the stop hook, and a new one starts. */
+    public VirtualChamber restart(Aim aim) {
+        chamber.close();
+        start(aim, true);
+        return this;
+    }
+
+    public VirtualChamber inject(Fault fault) {
+        world.inject(fault);
+        if (fault instanceof Fault.RelayUnwritable unwritable)
+            relay(unwritable.side()).failWrites(world.clock().read(), NEVER);
+        return this;
+    }
+
+    public VirtualChamber clear(Fault fault) {
+        world.clear(fault);
+        if (fault instanceof Fault.RelayUnwritable unwritable) {
+            Uptime now = world.clock().read();
+            relay(unwritable.side()).failWrites(now, now);
+        }
+        return this;
+    }
+
+    /** To give orders and acknowledge. */
+    public Chamber chamber() {
+        return chamber;
+    }
+
+    public ChamberStatus status() {
+        return status.orElseThrow(() -> new IllegalStateException("not ticked yet"));
+    }
+
+    /** What the relay gives its load: the truth, which the control may not know. */
+    public Contact relayGives(Side side) {
+        return relay(side).load();
+    }
+
+    /** Virtual seconds since the start. */
+    public long seconds() {
+        return world.second();
+    }
+
+    public double beerCelsius() {
+        return world.plant().beer().celsius();
+    }
+
+    /** What has happened so far; ends the row of the minute that is open. */
+    public Trace trace() {
+        return recorder.trace();
+    }
+
+    private SimulatedRelay relay(Side side) {
+        return side == Side.COOLING ? cooling : heating;
+    }
+
+    private void liveOn(ChamberStatus last) {
+        boolean cools = cooling.load() == Contact.ENERGISED;
+        boolean heats = heating.load() == Contact.ENERGISED;
+        world.relaysGive(cools, heats);
+        recorder.second(
+                last.target().map(target -> target.setpoint()),
+                last.step().orElse(0),
+                cools,
+                heats,
+                last.decision().reason());
+        world.nextSecond();
+    }
+}
