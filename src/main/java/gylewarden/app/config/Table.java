@@ -34,6 +34,11 @@ public final class Table {
         this.line = line;
     }
 
+    /** As it is written: {@code [store]} or {@code [[probe]]}. */
+    public String name() {
+        return name;
+    }
+
     /** The line of its header, counted from 1. */
     public int line() {
         return line;
@@ -53,6 +58,12 @@ public final class Table {
         if (has(key) || file.source().mayHaveSet(line, key)) return;
         if (line == 0) file.mistake(key + " is missing: " + advice);
         else mistake(key + " is missing: " + advice);
+    }
+
+    /** Notes that none of several keys is there. */
+    public void requireOne(List<String> keys, String advice) {
+        if (keys.stream().anyMatch(key -> has(key) || file.source().mayHaveSet(line, key))) return;
+        mistake(String.join(" and ", keys) + " are missing: " + advice);
     }
 
     /** Text in quotes, not blank. */
@@ -240,9 +251,14 @@ public final class Table {
         }
     }
 
-    private Optional<Object> value(String key) {
+    /** Notes that there is such a key, without reading it. */
+    public void know(String key) {
         known.add(key);
         file.ask(name, key);
+    }
+
+    private Optional<Object> value(String key) {
+        know(key);
         return Optional.ofNullable(toml.get(List.of(key)));
     }
 

@@ -1,0 +1,43 @@
+package gylewarden.app.config;
+
+import java.nio.file.Path;
+import java.util.List;
+
+/**
+ * A config without mistakes. Paths are absolute.
+ *
+ * @param file where it was read from
+ * @param dataDirectory where the daemon keeps its files; may not exist yet
+ * @param web where the page will be; checked, and not used by this version
+ * @param probesRoot the folder in which the kernel lists the 1-Wire probes
+ */
+public record Config(
+        Path file,
+        Path dataDirectory,
+        Listen web,
+        Path probesRoot,
+        List<ProbeConfig> probes,
+        List<RelayConfig> relays,
+        List<ChamberConfig> chambers) {
+    public Config {
+        probes = List.copyOf(probes);
+        relays = List.copyOf(relays);
+        chambers = List.copyOf(chambers);
+    }
+
+    /** @throws IllegalArgumentException if there is none of this id, which a read config rules out */
+    public ProbeConfig probe(String id) {
+        return probes.stream()
+                .filter(probe -> probe.id().equals(id))
+                .findFirst()
+                .orElseThrow(() -> new IllegalArgumentException("no probe " + id));
+    }
+
+    /** @throws IllegalArgumentException if there is none of this id, which a read config rules out */
+    public RelayConfig relay(String id) {
+        return relays.stream()
+                .filter(relay -> relay.id().equals(id))
+                .findFirst()
+                .orElseThrow(() -> new IllegalArgumentException("no relay " + id));
+    }
+}

@@ -1,0 +1,353 @@
+package gylewarden.app.config;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import gylewarden.control.Rules;
+import gylewarden.control.Rules.CoolingBy;
+import gylewarden.units.Kelvins;
+import gylewarden.units.Temperature;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.SplittableRandom;
+import java.util.stream.Collectors;
+import java.util.stream.LongStream;
+import org.junit.jupiter.api.DisplayNameGeneration;
+import org.junit.jupiter.api.DisplayNameGenerator;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.MethodSource;
+
+@DisplayNameGeneration(DisplayNameGenerator.ReplaceUnderscores.class)
+class ConfigFileTest {
+    private static final Path EXAMPLE = Path.of("config", "gylewarden.toml");
+
+    @TempDir
+    Path folder;
+
+    private static String example() {
+        try {
+            return Files.readString(EXAMPLE);
+        } catch (IOException failed) {
+            throw new UncheckedIOException(failed);
+        }
+    }
+
+    /** Every commented-out key set, every commented-out table there. */
+    private static String fullExample() {
+        return example()
+                .lines()
+                .map(line -> line.matches("#([a-z_]+ =|\\[).*") ? line.substring(1) : line)
+                .collect(Collectors.joining("\n", "", "\n"));
+    }
+
+    private Config read(String text) throws Exception {
+        return ConfigFile.read(Files.writeString(folder.resolve("gylewarden.toml"), text));
+    }
+
+    private String mistakes(String text) throws Exception {
+        Path file = Files.writeString(folder.resolve("gylewarden.toml"), text);
+        return assertThrows(WrongFile.class, () -> ConfigFile.read(file)).mistakes().stream()
+                .map(mistake -> mistake.written() + " | " + mistake.advice())
+                .collect(Collectors.joining("\n"));
+    }
+
+    /** Replaces a line of the example, which must be there. */
+    private static String with(String line, String other) {
+        String text = example();
+        assertTrue(text.contains("\n" + line + "\n"), line);
+        return text.replace("\n" + line + "\n", "\n" + other + "\n");
+    }
+
+    @Test
+    void the_example_works_as_it_stands() throws Exception {
+        Config config = ConfigFile.read(EXAMPLE);
+        Path beside = EXAMPLE.toAbsolutePath().getParent();
+        assertEquals(beside.resolve("data"), config.dataDirectory());
+        assertEquals(new Listen("127.0.0.1", 8080), config.web());
+        assertEquals(Path.of("/sys/bus/w1/devices"), config.probesRoot());
+        assertEquals(
+                new ProbeConfig.OneWire("28-0316a2791001"), config.probe("beer").source());
+        assertEquals(
+                new RelayConfig.Gpio(17, Optional.empty(), true),
+                config.relay("fridge").wiring());
+        assertEquals(
+                new RelayConfig.TextFile(beside.resolve("relays/belt"), false),
+                config.relay("belt").wiring());
+        ChamberConfig garage = config.chambers().get(0);
+        assertEquals("Garage", garage.name());
+        assertEquals(Optional.of(new Temperature(19)), garage.target());
+        assertEquals(Rules.defaults(), garage.rules());
+        assertEquals(Optional.of("fridge"), garage.coolingRelay());
+        assertEquals(Optional.of("belt"), garage.heatingRelay());
+    }
+
+    @Test
+    void the_example_works_with_every_optional_line_in_it() throws Exception {
+        Config config = read(fullExample());
+        ChamberConfig garage = config.chambers().get(0);
+        assertEquals(
+                new ChamberConfig.Probes(
+                        "beer", Optional.of("beer-low"), Optional.of("air"), Optional.of("room"), List.of("shelf")),
+                garage.probes());
+        assertEquals(0.6, garage.rules().timing().heatingDuty());
+        assertEquals(Optional.of(20.0), garage.rules().vessel().litres());
+        assertEquals(
+                new Correction.Offset(new Kelvins(0.2)), config.probe("beer").correction());
+        assertEquals(
+                new Correction.Points(List.of(
+                        new Correction.Point(new Temperature(0.4), new Temperature(0)),
+                        new Correction.Point(new Temperature(20.1), new Temperature(20)))),
+                config.probe("air").correction());
+        assertEquals(
+                new ProbeConfig.TextFile(
+                        folder.resolve("probes/room"), ProbeConfig.Unit.DEGREES, Optional.of(Duration.ofMinutes(5))),
+                config.probe("room").source());
+    }
+
+    @Test
+    void a_chamber_needs_no_more_than_a_probe_and_a_relay() throws Exception {
+        Config config = read("""
+                [[probe]]
+                id = "p"
+                kind = "file"
+                path = "p.txt"
+                [[relay]]
+                id = "r"
+                kind = "simulated"
+                [[chamber]]
+                id = "c"
+                beer_probe = "p"
+                heating = "r"
+                min_off = "5m"
+                """);
+        ChamberConfig chamber = config.chambers().get(0);
+        assertEquals("c", chamber.name());
+        assertEquals(Optional.empty(), chamber.target());
+        assertEquals(
+                new Rules.Fitted(Optional.empty(), true, false), chamber.rules().fitted());
+        assertEquals(Set.of("min_off"), chamber.idle());
+    }
+
+    @ParameterizedTest
+    @CsvSource(quoteCharacter = '`', delimiter = '|', textBlock = """
+            listen = "127.0.0.1:8080" | listen = "0.0.0.0:8080" | this version has no sign-in, so only this machine may reach the page: "127.0.0.1:8080"
+            listen = "127.0.0.1:8080" | listen = "127.0.0.1.example.org:80" | this version has no sign-in, so only this machine may reach the page: "127.0.0.1:8080"
+            listen = "127.0.0.1:8080" | listen = "8080" | write an address and a port: "127.0.0.1:8080"
+            listen = "127.0.0.1:8080" | listen = "localhost:70000" | write an address and a port: "127.0.0.1:8080"
+            address = "28-0316a2791001" | address = "28-0316A2791001" | write the name of the probe's folder, as the command probes lists it: "28-0316a2791001"
+            address = "28-0316a2791001" | address = "28-0316a2791002" | already used by probe beer
+            address = "28-0316a2791001" | path = "beer" | belongs to kind = "file", not to "one-wire"
+            kind = "gpio" | kind = "mqtt" | "mqtt" is not in this version; allowed is "gpio" or "file" or "simulated"
+            kind = "gpio" | kind = "wire" | allowed is "gpio" or "file" or "simulated"
+            id = "fridge" | id = "Fridge!" | write small letters, digits and hyphens only, at most 32: "fridge"
+            id = "fridge" | id = "belt" | already the id of the [[relay]] in line 62
+            line = 17 | line = 5000 | allowed is 0 to 1023
+            path = "relays/belt" | path = "a\\u0000b" | no path of a file
+            beer_probe = "beer" | beer_probe = "bear" | no [[probe]] has the id "bear"; did you mean "beer"?
+            beer_probe = "beer" | beer_probe = "well" | no [[probe]] has the id "well"; there are air, beer
+            air_probe = "air" | air_probe = "beer" | probe "beer" is already beer_probe of this chamber: it can be in one place only
+            cooling = "fridge" | cooling = "belt" | relay "belt" is already cooling of chamber garage
+            cooling = "fridge" | cooling = "frige" | no [[relay]] has the id "frige"; did you mean "fridge"?
+            cooling_by = "compressor" | cooling_by = "ice" | allowed is "compressor" or "valve"
+            target = "19.0C" | target = "41C" | allowed is -1C to 40C
+            target = "19.0C" | target = "19.0C"\\nbeer_min = "20C" | allowed is 20C to 40C
+            target = "19.0C" | beer_min = "20C"\\nbeer_max = "20C" | beer_min (20C) must be below beer_max (20C)
+            target = "19.0C" | air_max = "5C" | air_min (-2C) must be at least 8K below air_max (5C)
+            target = "19.0C" | air_min = "-5C" | allowed is -4C to 25C
+            min_off = "5m" | min_off = "2m" | allowed is 3m to 30m
+            min_on = "2m" | min_on = "2m"\\nown_delay = "3m" | with own_delay = 3m at least 8m, or the compressor hardly runs
+            hysteresis = "0.3K" | heating_duty = 0 | allowed is 0.05 to 1
+            hysteresis = "0.3K" | blind_cooling = "no" | write true or false, without quotes
+            hysteresis = "0.3K" | controller = "learning" | "learning" is not in this version; allowed is "thermostat"
+            hysteresis = "0.3K" | controller = "pid" | allowed is "thermostat"
+            hysteresis = "0.3K" | watch = ["air"] | probe "air" is already air_probe of this chamber: it can be in one place only
+            directory = "data" | directory = "data"\\n[mqtt]\\nbroker = "mqtt://host:1883" | not in this version
+            directory = "data" | directory = "data"\\n[message.mail]\\nto = "x" | not in this version
+            hysteresis = "0.3K" | max_run = "5m" | allowed is 30m to 24h
+            """)
+    void a_wrong_value_says_what_is_allowed(String line, String other, String advice) throws Exception {
+        String told = mistakes(with(line, other.replace("\\n", "\n")));
+        assertTrue(told.lines().anyMatch(each -> each.endsWith(" | " + advice)), told);
+    }
+
+    @ParameterizedTest
+    @CsvSource(quoteCharacter = '`', delimiter = '|', textBlock = """
+            id = "fridge" | [[relay]] | id is missing: every [[relay]] needs one, for example id = "fridge"
+            kind = "gpio" | [[relay]] | kind is missing: write kind = "gpio", kind = "file" or kind = "simulated"
+            line = 17 | [[relay]] | line is missing: the number of the GPIO line that drives the relay, for example line = 17
+            path = "relays/belt" | [[relay]] | path is missing: the file that 1 or 0 is written to
+            id = "beer" | [[probe]] | id is missing: every [[probe]] needs one, for example id = "beer"
+            address = "28-0316a2791001" | [[probe]] | address is missing: write the name of the probe's folder, as the command probes lists it: "28-0316a2791001"
+            beer_probe = "beer" | [[chamber]] | beer_probe is missing: the id of the probe that measures the beer
+            """)
+    void a_missing_key_says_what_belongs_there(String line, String header, String advice) throws Exception {
+        assertEquals(header + " | " + advice, mistakes(with(line, "")));
+    }
+
+    @Test
+    void a_chamber_without_a_relay_and_a_file_without_a_chamber_are_mistakes() throws Exception {
+        assertEquals(
+                "[[chamber]] | cooling and heating are missing: name the relay of at least one of them",
+                mistakes(with("cooling = \"fridge\"", "").replace("\nheating = \"belt\"\n", "\n")));
+        assertEquals(" | there is no [[chamber]]: at least one is needed", mistakes("# nothing\n"));
+    }
+
+    @Test
+    void corrections_that_cannot_be_meant_are_refused() throws Exception {
+        String line = "address = \"28-0316a2791001\"";
+        String[][] cases = {
+            {"offset = \"6K\"", "allowed is -5K to 5K"},
+            {"points = [{ reads = \"0.2C\", is = \"0C\" }]", "needs two points or more; for one, use offset"},
+            {
+                "points = [{ reads = \"20C\", is = \"20C\" }, { reads = \"1C\", is = \"0C\" }]",
+                "order the points from cold to warm; both reads and is must rise"
+            },
+            {
+                "points = [{ reads = \"0C\", is = \"0C\" }, { reads = \"20C\", is = \"30C\" }]",
+                "a probe that is more than 5K off is broken: replace it"
+            },
+            {
+                "offset = \"1K\"\npoints = [{ reads = \"0C\", is = \"0C\" }, { reads = \"20C\", is = \"20C\" }]",
+                "set either offset or points, not both"
+            },
+            {
+                "points = [{ reads = \"0C\" }, { reads = \"20C\", is = \"20C\" }]",
+                "is is missing: what is true, for example is = \"0C\""
+            },
+        };
+        for (String[] each : cases) {
+            String told = mistakes(with(line, line + "\n" + each[0]));
+            assertTrue(told.endsWith(" | " + each[1]), told);
+        }
+    }
+
+    @Test
+    void one_gpio_line_or_file_is_no_two_relays() throws Exception {
+        String second = "[[relay]]\nid = \"pump\"\nkind = \"gpio\"\nline = 17\n";
+        assertEquals("line = 17 | already used by relay fridge", mistakes(example() + second));
+        String file = "[[relay]]\nid = \"pump\"\nkind = \"file\"\npath = \"./relays/../relays/belt\"\n";
+        assertEquals("path = \"./relays/../relays/belt\" | already used by relay belt", mistakes(example() + file));
+    }
+
+    @Test
+    void an_own_delay_lengthens_the_default_minimum_on_time() throws Exception {
+        Config config = read(with("min_on = \"2m\"", "own_delay = \"3m\""));
+        assertEquals(
+                Duration.ofMinutes(8), config.chambers().get(0).rules().timing().minimumOn());
+    }
+
+    @Test
+    void a_valve_may_switch_more_often_than_a_compressor() throws Exception {
+        Config config = read(with("cooling_by = \"compressor\"", "cooling_by = \"valve\"")
+                .replace("min_off = \"5m\"", "min_off = \"10s\""));
+        Rules rules = config.chambers().get(0).rules();
+        assertEquals(Duration.ofSeconds(10), rules.timing().minimumOff());
+        assertEquals(Optional.of(CoolingBy.VALVE), rules.fitted().cooling());
+    }
+
+    @Test
+    void two_mistakes_are_told_in_one_report_with_their_lines() throws Exception {
+        Path file = Files.writeString(folder.resolve("gylewarden.toml"), """
+                [[probe]]
+                id = "p"
+                kind = "file"
+                path = "p"
+                [[relay]]
+                id = "r"
+                kind = "simulated"
+                [[chamber]]
+                id = "c"
+                beer_prob = "p"
+                beer_probe = "p"
+                heating = "r"
+                min_off = 5
+                """);
+        assertEquals(
+                """
+                gylewarden.toml:10  beer_prob = "p"           no such key; did you mean beer_probe?
+                gylewarden.toml:13  min_off = 5               a time needs a unit: write "5m" or "300s" (allowed 3m to 30m)
+                2 mistakes in gylewarden.toml. Nothing was started and no relay was touched.""", assertThrows(WrongFile.class, () -> ConfigFile.read(file)).getMessage());
+    }
+
+    @Test
+    void relays_that_can_be_read_are_salvaged_from_a_config_with_mistakes() throws Exception {
+        Path file = Files.writeString(folder.resolve("gylewarden.toml"), """
+                [store]
+                directory = "here"
+                [[relay]]
+                id = "Sound But Its Name"
+                kind = "gpio"
+                line = 4
+                [[relay]]
+                id = "level-unknown"
+                kind = "gpio"
+                line = 5
+                active_lo = true
+                [[relay]]
+                id = "line-lost"
+                kind = "gpio"
+                line = 6
+                active_low = tru e
+                [[relay]]
+                id = "good"
+                kind = "file"
+                path = "good"
+                [[chamber]]
+                nonsense
+                """);
+        ConfigFile.Salvage salvage = ConfigFile.salvage(file);
+        assertEquals(Optional.of(folder.resolve("here")), salvage.dataDirectory());
+        assertEquals(
+                List.of("in line 3", "good"),
+                salvage.relays().stream().map(RelayConfig::id).toList());
+        assertFalse(salvage.mistakes().isEmpty());
+        assertEquals(List.of(), ConfigFile.salvage(folder.resolve("gone")).relays());
+    }
+
+    @ParameterizedTest(name = "seed {0}")
+    @MethodSource("seeds")
+    void no_mutation_of_the_example_gives_anything_but_a_config_or_a_report(long seed) throws Exception {
+        SplittableRandom random = new SplittableRandom(seed);
+        StringBuilder text = new StringBuilder(random.nextBoolean() ? example() : fullExample());
+        int changes = random.nextInt(1, 12);
+        for (int i = 0; i < changes; i++) mutate(text, random);
+        Path file = Files.writeString(folder.resolve("gylewarden.toml"), text);
+        try {
+            assertFalse(ConfigFile.read(file).chambers().isEmpty());
+        } catch (WrongFile wrong) {
+            assertFalse(wrong.mistakes().isEmpty());
+            assertTrue(wrong.getMessage().endsWith("Nothing was started and no relay was touched."));
+        }
+    }
+
+    private static void mutate(StringBuilder text, SplittableRandom random) {
+        String noise = "[]{}\"'=#.,\n\\ 0a-CKFm\u00e9\u0001\t";
+        int at = random.nextInt(text.length());
+        int end = Math.min(text.length(), at + random.nextInt(1, 30));
+        switch (random.nextInt(5)) {
+            case 0 -> text.setCharAt(at, noise.charAt(random.nextInt(noise.length())));
+            case 1 -> text.insert(at, noise.charAt(random.nextInt(noise.length())));
+            case 2 -> text.delete(at, end);
+            case 3 -> text.insert(random.nextInt(text.length()), text.substring(at, end));
+            default -> {
+                List<String> lines = text.toString().lines().toList();
+                text.append(lines.get(random.nextInt(lines.size()))).append('\n');
+            }
+        }
+    }
+
+    static LongStream seeds() {
+        return LongStream.range(0, Math.min(Long.getLong("gylewarden.seeds", 1000), 10_000));
+    }
+}
