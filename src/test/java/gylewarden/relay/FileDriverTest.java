@@ -11,6 +11,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.concurrent.atomic.AtomicReference;
+import java.util.stream.LongStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -18,6 +19,11 @@ import org.junit.jupiter.api.io.TempDir;
 class FileDriverTest extends RelayContract {
     @TempDir
     Path folder;
+
+    /** A twentieth of the seeds: a file is written at each step. */
+    static LongStream seeds() {
+        return LongStream.range(0, Math.max(10, Long.getLong("gylewarden.seeds", 1000) / 20));
+    }
 
     @Override
     Rig rig() {

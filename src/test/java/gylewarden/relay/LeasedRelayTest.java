@@ -19,6 +19,7 @@ import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.Semaphore;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.concurrent.atomic.AtomicReference;
+import java.util.stream.LongStream;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
@@ -53,6 +54,11 @@ class LeasedRelayTest extends RelayContract {
         Contact load() {
             return writes.isEmpty() ? Contact.RELEASED : writes.get(writes.size() - 1);
         }
+    }
+
+    /** A twentieth of the seeds: a thread is woken at each step. */
+    static LongStream seeds() {
+        return LongStream.range(0, Math.max(10, Long.getLong("gylewarden.seeds", 1000) / 20));
     }
 
     @Override

@@ -1,0 +1,93 @@
+package gylewarden.store;
+
+import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.channels.FileChannel;
+import java.nio.channels.FileLock;
+import java.nio.channels.OverlappingFileLockException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
+import java.util.Optional;
+
+/**
+ * One daemon per data folder: two of them would switch one compressor by two guards. The kernel holds the lock for as long
+ * as the process lives, so a crash leaves none behind; the file's text only names the holder.
+ */
+public final class InstanceLock implements AutoCloseable {
+    private static final String FILE = "daemon.lock";
+
+    private final FileChannel channel;
+    private final FileLock lock;
+
+    private InstanceLock(FileChannel channel, FileLock lock) {
+        this.channel = channel;
+        this.lock = lock;
+    }
+
+    /**
+     * Takes the data folder, making it if it is missing.
+     *
+     * @throws Held if another process has it
+     * @throws IOException if the folder or the file in it cannot be written, or its file system knows no locks
+     */
+    public static InstanceLock take(Path data) throws IOException, Held {
+        Files.createDirectories(data);
+        Path file = data.resolve(FILE);
+        FileChannel channel =
+                FileChannel.open(file, StandardOpenOption.CREATE, StandardOpenOption.READ, StandardOpenOption.WRITE);
+        boolean taken = false;
+        try {
+            Optional<FileLock> lock = tryLock(channel);
+            if (lock.isEmpty()) throw new Held(data, holder(channel));
+            name(channel);
+            taken = true;
+            return new InstanceLock(channel, lock.get());
+        } finally {
+            if (!taken) channel.close();
+        }
+    }
+
+    private static Optional<FileLock> tryLock(FileChannel channel) throws IOException {
+        try {
+            return Optional.ofNullable(channel.tryLock());
+        } catch (OverlappingFileLockException e) {
+            return Optional.empty(); // held by this very process
+        }
+    }
+
+    /** Writes who holds it, for the words of a second instance. On a full disk the lock holds all the same. */
+    private static void name(FileChannel channel) {
+        try {
+            channel.truncate(0);
+            channel.write(
+                    ByteBuffer.wrap((ProcessHandle.current().pid() + "\n").getBytes(StandardCharsets.US_ASCII)), 0);
+        } catch (IOException e) {
+            return; // nobody is named then
+        }
+    }
+
+    private static Optional<String> holder(FileChannel channel) throws IOException {
+        var text = ByteBuffer.allocate(32);
+        if (channel.read(text, 0) <= 0) return Optional.empty();
+        return Optional.of(new String(text.array(), 0, text.position(), StandardCharsets.US_ASCII).strip())
+                .filter(pid -> pid.matches("[0-9]+"));
+    }
+
+    @Override
+    public void close() throws IOException {
+        lock.release();
+        channel.close();
+    }
+
+    /** Another process has the data folder. */
+    public static final class Held extends Exception {
+        private static final long serialVersionUID = 1;
+
+        Held(Path data, Optional<String> pid) {
+            super("the data folder " + data + " is in use by "
+                    + pid.map(number -> "process " + number).orElse("another process"));
+        }
+    }
+}

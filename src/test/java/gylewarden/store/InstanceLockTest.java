@@ -1,0 +1,49 @@
+package gylewarden.store;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.junit.jupiter.api.DisplayNameGeneration;
+import org.junit.jupiter.api.DisplayNameGenerator;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+@DisplayNameGeneration(DisplayNameGenerator.ReplaceUnderscores.class)
+class InstanceLockTest {
+    @TempDir
+    Path folder;
+
+    @Test
+    void a_second_daemon_is_refused_and_told_who_holds_the_folder() throws Exception {
+        Path data = folder.resolve("missing/data");
+        var first = InstanceLock.take(data);
+        try {
+            var held = assertThrows(InstanceLock.Held.class, () -> InstanceLock.take(data));
+            assertEquals(
+                    "the data folder " + data + " is in use by process "
+                            + ProcessHandle.current().pid(),
+                    held.getMessage());
+        } finally {
+            first.close();
+        }
+    }
+
+    @Test
+    void a_folder_that_was_given_back_can_be_taken_again() throws Exception {
+        InstanceLock.take(folder).close();
+        InstanceLock.take(folder).close();
+    }
+
+    @Test
+    void what_a_crash_left_in_the_file_locks_nobody_out() throws Exception {
+        Files.writeString(folder.resolve("daemon.lock"), "12345\n");
+        var taken = InstanceLock.take(folder);
+        try {
+            assertEquals(ProcessHandle.current().pid() + "\n", Files.readString(folder.resolve("daemon.lock")));
+        } finally {
+            taken.close();
+        }
+    }
+}
