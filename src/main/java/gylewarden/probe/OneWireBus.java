@@ -63,7 +63,8 @@ public final class OneWireBus {
         return found;
     }
 
-    private static Raw readWithin(Duration patience, Source source) throws InterruptedException {
+    /** One attempt of any source; one that takes longer than {@code patience} does not answer. */
+    public static Raw readWithin(Duration patience, Source source) throws InterruptedException {
         var attempt = new FutureTask<>(source::read);
         var thread = new Thread(attempt, "one look at " + source.bus());
         thread.setDaemon(true);

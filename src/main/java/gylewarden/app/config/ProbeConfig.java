@@ -1,12 +1,14 @@
 package gylewarden.app.config;
 
+import gylewarden.probe.Calibration;
+import gylewarden.probe.FileSource;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.Optional;
 import java.util.function.Function;
 
 /** One {@code [[probe]]}. */
-public record ProbeConfig(String id, Source source, Correction correction, Duration interval) {
+public record ProbeConfig(String id, Source source, Calibration calibration, Duration interval) {
 
     /** Where its readings come from. */
     public sealed interface Source {
@@ -22,16 +24,10 @@ public record ProbeConfig(String id, Source source, Correction correction, Durat
     }
 
     /** @param maxAge how old the file's last change may be; empty: its age is not known and not asked for */
-    public record TextFile(Path path, Unit unit, Optional<Duration> maxAge) implements Source {
+    public record TextFile(Path path, FileSource.Unit unit, Optional<Duration> maxAge) implements Source {
         @Override
         public <T> T fold(Function<OneWire, T> oneWire, Function<TextFile, T> file) {
             return file.apply(this);
         }
-    }
-
-    /** What a number in a file counts, both of the Celsius scale. */
-    public enum Unit {
-        MILLIDEGREES,
-        DEGREES
     }
 }

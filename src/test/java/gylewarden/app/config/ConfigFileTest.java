@@ -7,6 +7,8 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import gylewarden.control.Rules;
 import gylewarden.control.Rules.CoolingBy;
+import gylewarden.probe.Calibration;
+import gylewarden.probe.FileSource;
 import gylewarden.units.Kelvins;
 import gylewarden.units.Temperature;
 import java.io.IOException;
@@ -102,16 +104,15 @@ class ConfigFileTest {
                 garage.probes());
         assertEquals(0.6, garage.rules().timing().heatingDuty());
         assertEquals(Optional.of(20.0), garage.rules().vessel().litres());
+        assertEquals(Calibration.offset(new Kelvins(0.2)), config.probe("beer").calibration());
         assertEquals(
-                new Correction.Offset(new Kelvins(0.2)), config.probe("beer").correction());
-        assertEquals(
-                new Correction.Points(List.of(
-                        new Correction.Point(new Temperature(0.4), new Temperature(0)),
-                        new Correction.Point(new Temperature(20.1), new Temperature(20)))),
-                config.probe("air").correction());
+                new Calibration(List.of(
+                        new Calibration.Point(new Temperature(0.4), new Temperature(0)),
+                        new Calibration.Point(new Temperature(20.1), new Temperature(20)))),
+                config.probe("air").calibration());
         assertEquals(
                 new ProbeConfig.TextFile(
-                        folder.resolve("probes/room"), ProbeConfig.Unit.DEGREES, Optional.of(Duration.ofMinutes(5))),
+                        folder.resolve("probes/room"), FileSource.Unit.DEGREES, Optional.of(Duration.ofMinutes(5))),
                 config.probe("room").source());
     }
 
@@ -211,11 +212,11 @@ class ConfigFileTest {
             {"points = [{ reads = \"0.2C\", is = \"0C\" }]", "needs two points or more; for one, use offset"},
             {
                 "points = [{ reads = \"20C\", is = \"20C\" }, { reads = \"1C\", is = \"0C\" }]",
-                "order the points from cold to warm; both reads and is must rise"
+                "calibration points must rise, with at least 1.0 K between their readings"
             },
             {
                 "points = [{ reads = \"0C\", is = \"0C\" }, { reads = \"20C\", is = \"30C\" }]",
-                "a probe that is more than 5K off is broken: replace it"
+                "a correction of 10.0 K; at most 5.0 K either way is allowed: a probe further off is broken or not where you think"
             },
             {
                 "offset = \"1K\"\npoints = [{ reads = \"0C\", is = \"0C\" }, { reads = \"20C\", is = \"20C\" }]",

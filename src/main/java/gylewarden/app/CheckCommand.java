@@ -1,0 +1,93 @@
+package gylewarden.app;
+
+import gylewarden.app.config.Cautions;
+import gylewarden.app.config.ChamberConfig;
+import gylewarden.app.config.Config;
+import gylewarden.app.config.ConfigFile;
+import gylewarden.app.config.ProbeConfig;
+import gylewarden.app.config.RelayConfig;
+import gylewarden.app.config.WrongFile;
+import gylewarden.control.Sample.Fault;
+import gylewarden.probe.FileSource;
+import gylewarden.probe.OneWireBus;
+import gylewarden.probe.OneWireSource;
+import gylewarden.probe.Raw;
+import gylewarden.probe.Source;
+import gylewarden.units.MonotonicClock;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.time.InstantSource;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+
+/** Says all that is wrong with a config, what is connected, and what each relay would do. Touches no relay. */
+@Command(
+        name = "check",
+        description = "Says all that is wrong with a config, what is connected, and what each relay would do."
+                + " Touches no relay.")
+final class CheckCommand implements Callable<Integer> {
+    @Option(names = "--config", paramLabel = "FILE", required = true, description = "the config to be checked")
+    private Optional<Path> file = Optional.empty();
+
+    @Spec
+    private CommandSpec spec;
+
+    @Override
+    public Integer call() throws WrongFile, InterruptedException {
+        PrintWriter out = spec.commandLine().getOut();
+        Config config = ConfigFile.read(file.orElseThrow());
+        out.println(config.file() + " has no mistakes.");
+        int unanswered = 0;
+        for (ProbeConfig probe : config.probes()) {
+            Raw raw = OneWireBus.readWithin(ProbesCommand.PATIENCE, source(config, probe));
+            unanswered += raw.fold(answers -> 0, fault -> 1);
+            out.println("probe " + probe.id() + ": " + said(probe, raw));
+        }
+        for (RelayConfig relay : config.relays()) {
+            Wiring wiring = Wiring.of(relay);
+            if (!wiring.answers()) unanswered++;
+            out.println("relay " + relay.id() + ": " + wiring.words() + use(config, relay.id()));
+        }
+        for (String caution : Cautions.of(config)) out.println("caution: " + caution);
+        out.println("No relay was touched.");
+        if (unanswered > 0) out.println(unanswered + " of the probes and relays named in the config did not answer.");
+        out.flush();
+        return unanswered > 0 ? Main.FAILED : Main.DONE;
+    }
+
+    private static Source source(Config config, ProbeConfig probe) {
+        return probe.source()
+                .fold(
+                        wire -> new OneWireSource(config.probesRoot(), wire.address()),
+                        file -> new FileSource(
+                                file.path(),
+                                file.unit(),
+                                file.maxAge(),
+                                MonotonicClock.system(),
+                                InstantSource.system()));
+    }
+
+    private static String said(ProbeConfig probe, Raw raw) {
+        return raw.fold(
+                read -> ProbesCommand.said(new Raw.Says(probe.calibration().apply(read))),
+                fault -> probe.source().fold(wire -> OneWireBus.Found.words(fault), file -> words(file.path(), fault)));
+    }
+
+    private static String words(Path file, Fault fault) {
+        return fault == Fault.NO_ANSWER
+                ? "does not answer: " + file + " is missing, empty or too old"
+                : "says what no probe can measure: " + file + " must hold one number and nothing else";
+    }
+
+    private static String use(Config config, String relay) {
+        for (ChamberConfig chamber : config.chambers()) {
+            if (chamber.coolingRelay().equals(Optional.of(relay))) return "; cools chamber " + chamber.id();
+            if (chamber.heatingRelay().equals(Optional.of(relay))) return "; heats chamber " + chamber.id();
+        }
+        return "";
+    }
+}
