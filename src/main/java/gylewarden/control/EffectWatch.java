@@ -6,16 +6,21 @@ import gylewarden.units.Temperature;
 import gylewarden.units.Uptime;
 import java.time.Duration;
 import java.util.Optional;
+import java.util.function.Function;
 
 /**
- * Asks of one side whether energising it changes anything. A side without effect has run for an hour (three without an air
- * probe) while beer and air neither moved its way nor changed their slope; a weak side that works is never one.
+ * Asks of one side whether energising it changes anything. It is without effect when nothing has spoken for it during an
+ * hour of energising, three without an air probe. For a side speaks: beer or air moved its way; the beer's slope is not what
+ * it was before; the air's slope had a kink when the run began; the air is well beyond the beer on its side. So a weak
+ * side that works, as in a hot room, is never one.
  *
  * @param run the run that is going on
- * @param failed whether the side was last found without effect and nothing has shown the contrary since
+ * @param calm the beer's slope before the last run that came after a long release
+ * @param failed whether the side was found without effect and nothing has spoken for it since
  * @param nextTrial cooling only: when a side without effect may be tried again
  */
-public record EffectWatch(Side side, Optional<Run> run, boolean failed, Optional<Uptime> nextTrial) {
+public record EffectWatch(
+        Side side, Optional<Run> run, Optional<Slope> calm, boolean failed, Optional<Uptime> nextTrial) {
     /** A probe may lie outside the chamber, so cooling is tried again for this long each hour. */
     public static final Duration TRIAL = Duration.ofMinutes(20);
 
@@ -28,48 +33,59 @@ public record EffectWatch(Side side, Optional<Run> run, boolean failed, Optional
 
     private static final Kelvins AIR_MOVED = new Kelvins(1);
     private static final Kelvins BEER_MOVED = new Kelvins(0.3);
-    /** Below this a change of slope is the day's, not the relay's, in K/h. */
+    private static final Kelvins AIR_BEYOND_BEER = new Kelvins(2);
+    /** Below this a change of the beer's slope is the day's, not the relay's, in K/h. */
     private static final double SLOPE_CHANGED = 0.1;
 
     private static final Duration SLOPE_OVER = Duration.ofMinutes(40);
+    /** A kink of the air this large, in K/h, within a quarter of an hour is no drift of room or yeast. */
+    private static final double AIR_KINK = 1;
+
+    private static final Duration KINK_OVER = Duration.ofMinutes(15);
 
     /**
      * A side energised without a break.
      *
-     * @param beerSlope before it began; empty if too little was known
+     * @param airBefore the air's slope just before it began; empty if too little was known
+     * @param spoken when something last spoke for the side; the beginning, until then
      */
-    record Run(
-            Uptime began,
-            Optional<Temperature> beer,
-            Optional<Temperature> air,
-            Optional<Slope> beerSlope,
-            Optional<Slope> airSlope) {}
+    record Run(Uptime began, Optional<Slope> airBefore, Uptime spoken) {}
 
     public static EffectWatch of(Side side) {
-        return new EffectWatch(side, Optional.empty(), false, Optional.empty());
+        return new EffectWatch(side, Optional.empty(), Optional.empty(), false, Optional.empty());
+    }
+
+    static EffectWatch found(Side side) {
+        return of(side).with(true, Optional.empty());
     }
 
     /** What the watch looks at, each absent while its probe is doubted or not fitted. */
     record Seen(Optional<Temperature> beer, Optional<Temperature> air, History history, Rules rules) {}
 
-    /** Each tick; the verdict falls at most once a minute. */
+    /** Each tick; judges at most once a minute. */
     EffectWatch observing(Load load, Seen seen, boolean minute, Uptime now) {
-        if (!load.energised()) return run.isEmpty() ? this : new EffectWatch(side, Optional.empty(), failed, nextTrial);
-        if (run.isEmpty() || !run.get().began().equals(load.since())) return begin(load.since(), seen);
+        if (!load.energised()) return run.isEmpty() ? this : with(Optional.empty());
+        if (run.isEmpty() || !run.get().began().equals(load.since())) return begin(load, seen);
         if (!minute) return this;
-        boolean moved = moved(run.get(), seen);
-        if (failed) {
-            if (moved || (slopeChanged(run.get(), seen, now) && ranFor(SLOPE_OVER, now))) return of(side);
-            return ranFor(TRIAL, now) ? new EffectWatch(side, run, true, Optional.of(now.plus(BETWEEN_TRIALS))) : this;
+        Run current = run.get();
+        if (speaksFor(current, seen, now)) {
+            EffectWatch spoken = with(Optional.of(new Run(current.began(), current.airBefore(), now)));
+            return failed ? spoken.with(false, Optional.empty()) : spoken;
         }
-        boolean without =
-                ranFor(wait(seen), now) && !moved && canCompare(run.get(), seen) && !slopeChanged(run.get(), seen, now);
-        return without ? new EffectWatch(side, run, true, Optional.of(now.plus(BETWEEN_TRIALS))) : this;
+        if (failed) {
+            boolean tried = now.since(current.began()).compareTo(TRIAL) >= 0;
+            return tried ? with(true, Optional.of(now.plus(BETWEEN_TRIALS))) : this;
+        }
+        // Without a slope from before nothing can be said against the side, nor without the beer.
+        boolean without = calm.isPresent()
+                && seen.beer().isPresent()
+                && now.since(current.spoken()).compareTo(patience(seen)) >= 0;
+        return without ? with(true, Optional.of(now.plus(BETWEEN_TRIALS))) : this;
     }
 
     /** After a person has acknowledged: innocent again. */
     EffectWatch acknowledged() {
-        return of(side);
+        return with(false, Optional.empty());
     }
 
     /** Why this side may not run, where it has been found without effect. */
@@ -79,22 +95,17 @@ public record EffectWatch(Side side, Optional<Run> run, boolean failed, Optional
         return nextTrial.filter(now::isBefore).map(Reason.CoolingWithoutEffect::new);
     }
 
-    private EffectWatch begin(Uptime began, Seen seen) {
-        Uptime before = began.minus(Duration.ofMinutes(60));
-        Run started = new Run(
-                began,
-                seen.beer(),
-                seen.air(),
-                seen.history().slope(History.Minute::beer, before, began),
-                seen.history().slope(History.Minute::air, before, began));
-        return new EffectWatch(side, Optional.of(started), failed, nextTrial);
+    private EffectWatch begin(Load load, Seen seen) {
+        Uptime began = load.since();
+        boolean afterLongRelease = began.since(load.stopped()).compareTo(SLOPE_OVER) >= 0;
+        Optional<Slope> before = afterLongRelease
+                ? seen.history().slope(History.Minute::beer, began.minus(SLOPE_OVER), began)
+                : Optional.empty();
+        Optional<Slope> air = seen.history().slope(History.Minute::air, began.minus(KINK_OVER), began);
+        return new EffectWatch(side, Optional.of(new Run(began, air, began)), before.or(() -> calm), failed, nextTrial);
     }
 
-    private boolean ranFor(Duration span, Uptime now) {
-        return now.since(run.get().began()).compareTo(span) >= 0;
-    }
-
-    private Duration wait(Seen seen) {
+    private Duration patience(Seen seen) {
         Duration least = seen.air().isPresent() ? WITH_AIR : BEER_ALONE;
         Duration slow = seen.rules()
                 .vessel()
@@ -104,32 +115,71 @@ public record EffectWatch(Side side, Optional<Run> run, boolean failed, Optional
         return slow.compareTo(least) > 0 ? slow : least;
     }
 
-    private boolean moved(Run since, Seen seen) {
-        return movedBy(since.beer(), seen.beer(), BEER_MOVED) || movedBy(since.air(), seen.air(), AIR_MOVED);
+    private boolean speaksFor(Run current, Seen seen, Uptime now) {
+        return movedWithin(patience(seen), History.Minute::beer, BEER_MOVED, current, seen, now)
+                || movedWithin(WITH_AIR, History.Minute::air, AIR_MOVED, current, seen, now)
+                || airIsBeyondBeer(seen)
+                || airHadKink(current, seen, now)
+                || beerSlopeChanged(current, seen, now);
     }
 
-    private boolean movedBy(Optional<Temperature> then, Optional<Temperature> now, Kelvins least) {
-        if (then.isEmpty() || now.isEmpty()) return false;
-        Kelvins fall = then.get().minus(now.get());
-        return (side == Side.COOLING ? fall : fall.negated()).compareTo(least) >= 0;
+    /** From a row of that long ago, or of the beginning of the run. */
+    private boolean movedWithin(
+            Duration span,
+            Function<History.Minute, Optional<Temperature>> signal,
+            Kelvins least,
+            Run current,
+            Seen seen,
+            Uptime now) {
+        Uptime from = now.minus(span).orLater(current.began());
+        for (History.Minute minute : seen.history().minutes()) {
+            if (minute.at().isBefore(from)) continue;
+            Optional<Temperature> then = signal.apply(minute);
+            Optional<Temperature> last = seen.history().last(signal);
+            return then.isPresent()
+                    && last.isPresent()
+                    && itsWay(then.get(), last.get()).compareTo(least) >= 0;
+        }
+        return false;
     }
 
-    /** Without a slope from before, or without a believed probe, nothing can be said against the side. */
-    private static boolean canCompare(Run since, Seen seen) {
-        return since.beerSlope().isPresent() && seen.beer().isPresent();
+    private boolean airIsBeyondBeer(Seen seen) {
+        return seen.beer().isPresent()
+                && seen.air().isPresent()
+                && itsWay(seen.beer().get(), seen.air().get()).compareTo(AIR_BEYOND_BEER) >= 0;
     }
 
-    private boolean slopeChanged(Run since, Seen seen, Uptime now) {
-        Uptime from = now.minus(SLOPE_OVER).orLater(since.began());
-        return changed(since.beerSlope(), seen.history().slope(History.Minute::beer, from, now))
-                || changed(since.airSlope(), seen.history().slope(History.Minute::air, from, now));
+    /** Asked once, a quarter of an hour after the beginning; what it says holds for as long as anything else would. */
+    private boolean airHadKink(Run current, Seen seen, Uptime now) {
+        Uptime end = current.began().plus(KINK_OVER);
+        boolean due = !now.isBefore(end) && now.isBefore(end.plus(Duration.ofMinutes(2)));
+        return due
+                && changed(
+                        current.airBefore(), seen.history().slope(History.Minute::air, current.began(), end), AIR_KINK);
     }
 
-    private boolean changed(Optional<Slope> before, Optional<Slope> after) {
+    private boolean beerSlopeChanged(Run current, Seen seen, Uptime now) {
+        if (now.since(current.began()).compareTo(SLOPE_OVER) < 0) return false;
+        return changed(calm, seen.history().slope(History.Minute::beer, now.minus(SLOPE_OVER), now), SLOPE_CHANGED);
+    }
+
+    private boolean changed(Optional<Slope> before, Optional<Slope> after, double least) {
         if (before.isEmpty() || after.isEmpty()) return false;
         double down = before.get().kelvinsPerHour() - after.get().kelvinsPerHour();
-        double itsWay = side == Side.COOLING ? down : -down;
         double noise = Math.hypot(before.get().uncertainty(), after.get().uncertainty());
-        return itsWay > Math.max(SLOPE_CHANGED, noise);
+        return (side == Side.COOLING ? down : -down) > Math.max(least, noise);
+    }
+
+    private Kelvins itsWay(Temperature then, Temperature now) {
+        Kelvins fall = then.minus(now);
+        return side == Side.COOLING ? fall : fall.negated();
+    }
+
+    private EffectWatch with(Optional<Run> other) {
+        return new EffectWatch(side, other, calm, failed, nextTrial);
+    }
+
+    private EffectWatch with(boolean nowFailed, Optional<Uptime> trial) {
+        return new EffectWatch(side, run, calm, nowFailed, trial);
     }
 }

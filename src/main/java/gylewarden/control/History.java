@@ -42,6 +42,11 @@ public record History(List<Minute> minutes) {
         return new History(List.copyOf(next));
     }
 
+    /** The latest value of a signal; empty while its probe is doubted. */
+    Optional<Temperature> last(Function<Minute, Optional<Temperature>> signal) {
+        return minutes.isEmpty() ? Optional.empty() : signal.apply(minutes.get(minutes.size() - 1));
+    }
+
     /** By least squares, over the rows after {@code from} up to and with {@code to}; empty with fewer than five values. */
     Optional<Slope> slope(Function<Minute, Optional<Temperature>> signal, Uptime from, Uptime to) {
         int n = 0;

@@ -42,8 +42,8 @@ public record Load(
         return new Load(Contact.RELEASED, end, end, Optional.of(end), end.since(since), wrote);
     }
 
-    /** After a gap in which nobody knows what it did: at worst it ran and has only just stopped. */
+    /** After a gap in which nobody knows what it did: at worst it has only just stopped. */
     Load doubtfulUntil(Uptime now) {
-        return energised() ? this : new Load(contact, since, now, Optional.of(now), lastRun, writable);
+        return energised() ? this : new Load(contact, since, now, ended, lastRun, writable);
     }
 }

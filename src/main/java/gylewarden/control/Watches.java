@@ -13,7 +13,7 @@ public record Watches(
         TravelWatch travel,
         BusyWatch busy) {
     public static Watches atStart(Uptime now, boolean heatingLatched) {
-        EffectWatch heating = new EffectWatch(Side.HEATING, Optional.empty(), heatingLatched, Optional.empty());
+        EffectWatch heating = heatingLatched ? EffectWatch.found(Side.HEATING) : EffectWatch.of(Side.HEATING);
         return new Watches(
                 EffectWatch.of(Side.COOLING),
                 heating,

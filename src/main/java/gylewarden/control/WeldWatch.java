@@ -34,8 +34,8 @@ public record WeldWatch(Side side, Optional<After> hour, boolean suspected) {
             Optional<Temperature> air,
             Optional<Temperature> room,
             Uptime now) {
-        boolean undisturbed = !guard.cooling().energised() && !guard.heating().energised();
-        if (!undisturbed || beer.isEmpty() || air.isEmpty())
+        // The other side may well be running by then, against what this one still drives.
+        if (guard.load(side).energised() || beer.isEmpty() || air.isEmpty())
             return hour.isEmpty() ? this : new WeldWatch(side, Optional.empty(), suspected);
         Load load = guard.load(side);
         if (load.ended().isEmpty() || load.lastRun().isZero()) return this;

@@ -74,7 +74,7 @@ final class RandomLife {
 
     RandomLife(long seed) {
         random = new SplittableRandom(seed);
-        calm = random.nextInt(3) == 0;
+        calm = random.nextBoolean();
         rules = rules();
         watch = new RelayWatch(rules, counts);
         beer = new RandomProbe("beer", 18);
@@ -311,7 +311,7 @@ final class RandomLife {
             towards = setpoint + offsets[random.nextInt(offsets.length)];
             if (oneIn(20)) towards = random.nextDouble(-3, 45);
             if (oneIn(60)) celsius = random.nextDouble(-3, 45);
-            if (oneIn(calm ? 3 : 10)) moveless();
+            if (oneIn(calm ? 2 : 10)) moveless();
         }
 
         /** Long enough, and cold enough, for a heater that warms nothing to be found out. */

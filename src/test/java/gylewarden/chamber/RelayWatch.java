@@ -157,10 +157,7 @@ final class RelayWatch {
     }
 
     void suspended(Uptime now) {
-        for (Side side : Side.values()) {
-            stopped.put(side, now);
-            if (ended.containsKey(side)) ended.put(side, now);
-        }
+        for (Side side : Side.values()) stopped.put(side, now);
         excusedAt = now.plus(Duration.ofSeconds(5));
     }
 
