@@ -74,7 +74,7 @@ final class RandomLife {
 
     RandomLife(long seed) {
         random = new SplittableRandom(seed);
-        calm = random.nextBoolean();
+        calm = random.nextInt(5) < 2;
         rules = rules();
         watch = new RelayWatch(rules, counts);
         beer = new RandomProbe("beer", 18);
@@ -223,9 +223,11 @@ final class RandomLife {
     }
 
     private void failWrites() {
-        writesFailUntil = now().plus(Duration.ofSeconds(random.nextInt(1, 300)));
-        (random.nextBoolean() ? cooling : heating).failWrites(now(), writesFailUntil);
-        watch.writesFail(now(), writesFailUntil);
+        Uptime until = now().plus(Duration.ofSeconds(random.nextInt(1, 300)));
+        (random.nextBoolean() ? cooling : heating).failWrites(now(), until);
+        // The other relay may still be failing for longer.
+        writesFailUntil = writesFailUntil.orLater(until);
+        watch.writesFail(writesFailUntil);
     }
 
     private Uptime now() {
@@ -311,15 +313,23 @@ final class RandomLife {
             towards = setpoint + offsets[random.nextInt(offsets.length)];
             if (oneIn(20)) towards = random.nextDouble(-3, 45);
             if (oneIn(60)) celsius = random.nextDouble(-3, 45);
-            if (oneIn(calm ? 2 : 10)) moveless();
+            if (calm) still();
+            else if (oneIn(10)) moveless(celsius);
         }
 
-        /** Long enough, and cold enough, for a heater that warms nothing to be found out. */
-        private void moveless() {
-            regimeEnds = now().plus(Duration.ofHours(5));
+        /** In a calm life the beer stands at its setpoint, then too cold, so that a heater that warms nothing is found out. */
+        private void still() {
+            boolean stoodAtSetpoint = Math.abs(celsius - setpoint) < 0.1;
+            moveless(id.equals("air") ? 15 : stoodAtSetpoint ? setpoint - 1.5 : setpoint);
+            if (!stoodAtSetpoint) regimeEnds = now().plus(Duration.ofMinutes(70));
+        }
+
+        private void moveless(double at) {
+            celsius = at;
+            towards = at;
             kelvinsPerSecond = 0;
             fault = Optional.empty();
-            if (calm) celsius = setpoint - 1.5;
+            regimeEnds = now().plus(Duration.ofHours(4));
         }
     }
 }

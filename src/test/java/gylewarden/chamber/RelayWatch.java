@@ -169,7 +169,7 @@ final class RelayWatch {
         off = value;
     }
 
-    void writesFail(Uptime from, Uptime until) {
+    void writesFail(Uptime until) {
         failingUntil = until;
     }
 
