@@ -1,0 +1,82 @@
+package gylewarden.app;
+
+import gylewarden.app.config.ChamberConfig;
+import gylewarden.app.config.Config;
+import gylewarden.app.config.Quantity;
+import gylewarden.control.Contact;
+import gylewarden.control.Switched;
+import gylewarden.relay.Relay;
+import java.io.BufferedReader;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.time.Duration;
+import java.util.Locale;
+import java.util.Optional;
+
+/**
+ * Energises one relay once, so that a person sees which load it switches. Nothing decides here but a person, so the one
+ * rule that protects a compressor is kept by hand: its minimum off time before, its minimum on time during.
+ */
+record Click(PrintWriter out, BufferedReader in, Pause pause) {
+    static final Duration CLICK = Duration.ofSeconds(2);
+
+    private static final Duration LEASE = Duration.ofSeconds(5);
+    private static final Duration RENEWAL = Duration.ofSeconds(1);
+
+    /** Waits. */
+    @FunctionalInterface
+    interface Pause {
+        void of(Duration span) throws InterruptedException;
+    }
+
+    /** The chamber whose compressor a relay drives. */
+    static Optional<ChamberConfig> compressor(Config config, String relay) {
+        return config.chambers().stream()
+                .filter(chamber -> chamber.coolingRelay().equals(Optional.of(relay)))
+                .filter(chamber -> chamber.rules().fitted().hasCompressor())
+                .findFirst();
+    }
+
+    /** How long to energise it: a click if a person says that no compressor can run, else what a compressor needs. */
+    Duration ask(String relay, Optional<ChamberConfig> compressor) throws IOException, InterruptedException {
+        if (compressor.isEmpty()) return CLICK;
+        Duration off = compressor.get().rules().timing().minimumOff();
+        Duration on = compressor.get().rules().timing().minimumOn();
+        out.println(
+                "Relay " + relay + " drives a compressor, and two seconds would harm it. Is the compressor's plug out"
+                        + " of its socket? Write yes for two seconds; anything else keeps the relay released for "
+                        + Quantity.written(off) + " and then runs the compressor for " + Quantity.written(on) + ":");
+        out.flush();
+        String answer = Optional.ofNullable(in.readLine()).orElse("");
+        if (answer.strip().toLowerCase(Locale.ROOT).equals("yes")) return CLICK;
+        out.println("The relay stays released for " + Quantity.written(off) + " first. Ctrl-C ends it.");
+        out.flush();
+        pause.of(off);
+        return on;
+    }
+
+    /** Energises for so long, then releases. */
+    void energise(Relay relay, Duration span) throws CommandFailed, InterruptedException {
+        Switched on = relay.apply(Contact.ENERGISED, LEASE);
+        if (on.failure().isPresent() || on.contact() != Contact.ENERGISED) throw failed("energised", relay, on);
+        out.println("Relay " + relay.id() + " is energised for " + Quantity.written(span) + ".");
+        out.flush();
+        for (Duration left = span; left.compareTo(Duration.ZERO) > 0; left = left.minus(RENEWAL)) {
+            pause.of(left.compareTo(RENEWAL) < 0 ? left : RENEWAL);
+            // Not at the end: a renewal there would be followed at once by the release.
+            if (left.compareTo(RENEWAL) > 0) relay.apply(Contact.ENERGISED, LEASE);
+        }
+        Switched off = relay.apply(Contact.RELEASED, LEASE);
+        if (off.contact() != Contact.RELEASED) throw failed("released", relay, off);
+        if (off.lapsed().isPresent())
+            throw new CommandFailed("relay " + relay.id() + " released by itself before its time: this machine stood"
+                    + " still for seconds");
+        out.println("Relay " + relay.id() + " is released.");
+        out.flush();
+    }
+
+    private static CommandFailed failed(String wanted, Relay relay, Switched did) {
+        return new CommandFailed("relay " + relay.id() + " could not be " + wanted + ": "
+                + did.failure().orElse("it released by itself") + ". Pull the plug of its load.");
+    }
+}

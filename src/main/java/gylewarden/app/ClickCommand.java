@@ -1,0 +1,102 @@
+package gylewarden.app;
+
+import gylewarden.app.config.Config;
+import gylewarden.app.config.ConfigFile;
+import gylewarden.app.config.RelayConfig;
+import gylewarden.app.config.WrongFile;
+import gylewarden.relay.LeasedRelay;
+import gylewarden.store.InstanceLock;
+import gylewarden.store.LatchFolder;
+import gylewarden.units.MonotonicClock;
+import java.io.BufferedReader;
+import java.io.IOException;
+import java.io.InputStreamReader;
+import java.io.PrintWriter;
+import java.nio.charset.Charset;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Spec;
+
+/** For commissioning: which load does this relay switch? */
+@Command(
+        name = "click",
+        description =
+                "Energises one relay for two seconds. A compressor's only after a yes, read from standard input, that"
+                        + " its plug is out; else after its minimum off time and for its minimum on time.")
+final class ClickCommand implements Callable<Integer> {
+    @Option(names = "--config", paramLabel = "FILE", required = true, description = "the config that names the relay")
+    private Optional<Path> file = Optional.empty();
+
+    @Option(names = "--relay", paramLabel = "ID", required = true, description = "the id of the relay")
+    private Optional<String> id = Optional.empty();
+
+    @Spec
+    private CommandSpec spec;
+
+    @Override
+    public Integer call() throws WrongFile, CommandFailed, InterruptedException {
+        Config config = ConfigFile.read(file.orElseThrow());
+        RelayConfig relay = relay(config, id.orElseThrow());
+        try {
+            InstanceLock lock = InstanceLock.take(config.dataDirectory());
+            try {
+                if (new LatchFolder(config.dataDirectory()).read().relaysOff())
+                    throw new CommandFailed(
+                            "the relays are latched off: end that first with relays-off --resume --config "
+                                    + config.file());
+                click(config, relay);
+            } finally {
+                lock.close();
+            }
+        } catch (InstanceLock.Held held) {
+            throw new CommandFailed(held.getMessage()
+                    + ": stop the daemon first (systemctl stop gylewarden), for it would switch the same relay");
+        } catch (IOException e) {
+            throw new CommandFailed("relay " + relay.id() + " was not clicked: " + e.getMessage());
+        }
+        return Main.DONE;
+    }
+
+    private RelayConfig relay(Config config, String wanted) {
+        List<String> ids = config.relays().stream().map(RelayConfig::id).toList();
+        if (!ids.contains(wanted))
+            throw new ParameterException(
+                    spec.commandLine(),
+                    "--relay " + wanted + ": there is no such relay in " + config.file() + "; there are: "
+                            + String.join(", ", ids));
+        return config.relay(wanted);
+    }
+
+    private void click(Config config, RelayConfig wanted) throws IOException, CommandFailed, InterruptedException {
+        PrintWriter out = spec.commandLine().getOut();
+        out.println("Stand clear of the load and of its wires. " + RelaysOffCommand.CAUTION);
+        var click = new Click(
+                out,
+                new BufferedReader(new InputStreamReader(System.in, Charset.defaultCharset())),
+                span -> Thread.sleep(span.toMillis()));
+        try (var drivers = Drivers.real();
+                var relay = LeasedRelay.start(wanted.id(), drivers.of(wanted), MonotonicClock.system())) {
+            releaseAtExit(relay, drivers);
+            Duration span = click.ask(wanted.id(), Click.compressor(config, wanted.id()));
+            click.energise(relay, span);
+        }
+    }
+
+    /** Ctrl-C and SIGTERM end the process by its hooks alone; at an orderly end closing twice does no harm. */
+    private static void releaseAtExit(LeasedRelay relay, Drivers drivers) {
+        Runtime.getRuntime()
+                .addShutdownHook(new Thread(
+                        () -> {
+                            relay.close();
+                            drivers.close();
+                        },
+                        "release"));
+    }
+}

@@ -1,0 +1,142 @@
+package gylewarden.app;
+
+import gylewarden.app.config.RelayConfig;
+import gylewarden.control.Contact;
+import gylewarden.control.Switched;
+import gylewarden.relay.LeasedRelay;
+import gylewarden.store.InstanceLock;
+import gylewarden.store.LatchFolder;
+import gylewarden.units.MonotonicClock;
+import gylewarden.units.Uptime;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * Releases every relay it is given, by the daemon if one runs, else by itself, and says what happened. Whatever fails,
+ * it goes on to the next relay.
+ *
+ * @param patience how long a running daemon may take to answer
+ */
+record RelaysOff(PrintWriter out, Drivers drivers, MonotonicClock clock, Duration patience) {
+    /** The daemon looks for the flag each second and writes a relay within one more; ten are a daemon that hangs. */
+    static final Duration PATIENCE = Duration.ofSeconds(10);
+
+    private static final Duration LEASE = Duration.ofSeconds(5);
+
+    /**
+     * @param data the data folder, empty if a broken config does not tell it
+     * @return whether every relay is known to be released and to stay so
+     */
+    boolean run(Optional<Path> data, List<RelayConfig> relays) throws InterruptedException {
+        if (data.isEmpty()) {
+            out.println("The config does not say where the data folder is, so a running daemon could not be told:"
+                    + " stop it (systemctl stop gylewarden).");
+            releaseAll(relays);
+            return false;
+        }
+        boolean latched = latch(new LatchFolder(data.get()));
+        try {
+            return alone(data.get(), relays) && latched;
+        } catch (InstanceLock.Held held) {
+            out.println(upper(held.getMessage()) + ".");
+            return latched ? byDaemon(data.get(), relays) : unanswered(relays);
+        }
+    }
+
+    private boolean latch(LatchFolder latches) {
+        try {
+            latches.askRelaysOff();
+            return true;
+        } catch (IOException e) {
+            out.println("The latch could not be set in " + latches.data() + " (" + e.getMessage()
+                    + "): a daemon that starts again may energise relays again.");
+            return false;
+        }
+    }
+
+    /** No daemon runs: holds its place while the relays are released. */
+    private boolean alone(Path data, List<RelayConfig> relays) throws InstanceLock.Held {
+        Optional<InstanceLock> lock = Optional.empty();
+        try {
+            lock = Optional.of(InstanceLock.take(data));
+        } catch (IOException e) {
+            out.println("Whether a daemon runs is not known (" + e.getMessage() + "): stop it if so.");
+        }
+        try {
+            return releaseAll(relays) && lock.isPresent();
+        } finally {
+            lock.ifPresent(this::giveBack);
+        }
+    }
+
+    private void giveBack(InstanceLock lock) {
+        try {
+            lock.close();
+        } catch (IOException e) {
+            out.println("The lock of the data folder could not be given back: " + e.getMessage());
+        }
+    }
+
+    private boolean byDaemon(Path data, List<RelayConfig> relays) throws InterruptedException {
+        var latches = new LatchFolder(data);
+        Uptime until = clock.read().plus(patience);
+        while (!latches.isAnswered()) {
+            if (!clock.read().isBefore(until)) return endedMeanwhile(data, relays);
+            Thread.sleep(50);
+        }
+        out.println("The daemon has released every relay.");
+        return true;
+    }
+
+    /** A daemon that was just ending gives no answer and leaves the relays to us. */
+    private boolean endedMeanwhile(Path data, List<RelayConfig> relays) {
+        try {
+            return alone(data, relays);
+        } catch (InstanceLock.Held stillThere) {
+            out.println("It has not answered within " + patience.toSeconds() + " s.");
+            return unanswered(relays);
+        }
+    }
+
+    /** The daemon holds its GPIO lines; a file can be written all the same. */
+    private boolean unanswered(List<RelayConfig> relays) {
+        List<RelayConfig> files = relays.stream()
+                .filter(relay -> relay.wiring() instanceof RelayConfig.TextFile)
+                .toList();
+        releaseAll(files);
+        out.println("What is released here the daemon may energise again, and its GPIO lines are out of reach: stop the"
+                + " service (systemctl stop gylewarden) or pull the plugs of all loads now.");
+        return false;
+    }
+
+    private boolean releaseAll(List<RelayConfig> relays) {
+        boolean all = true;
+        for (RelayConfig relay : relays) all &= release(relay);
+        if (relays.isEmpty()) out.println("There is no relay that could be read from the config.");
+        return all;
+    }
+
+    private boolean release(RelayConfig config) {
+        Optional<String> failure;
+        try (var relay = LeasedRelay.start(config.id(), drivers.of(config), clock)) {
+            Switched did = relay.apply(Contact.RELEASED, LEASE);
+            failure = did.contact() == Contact.RELEASED
+                    ? Optional.empty()
+                    : Optional.of(did.failure().orElse("it does not answer"));
+        } catch (IOException e) {
+            failure = Optional.of(e.getMessage());
+        }
+        out.println("relay " + config.id() + ": "
+                + failure.map(why -> "NOT released, pull its plug (" + why + ")")
+                        .orElse("released"));
+        return failure.isEmpty();
+    }
+
+    private static String upper(String sentence) {
+        return Character.toUpperCase(sentence.charAt(0)) + sentence.substring(1);
+    }
+}

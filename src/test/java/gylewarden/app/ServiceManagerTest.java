@@ -1,0 +1,79 @@
+package gylewarden.app;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermissions;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicBoolean;
+import org.junit.jupiter.api.DisplayNameGeneration;
+import org.junit.jupiter.api.DisplayNameGenerator;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.io.TempDir;
+
+/** The words are those of sd_notify(3) of systemd 252: READY=1, WATCHDOG=1, STOPPING=1. */
+@DisplayNameGeneration(DisplayNameGenerator.ReplaceUnderscores.class)
+@Timeout(60)
+class ServiceManagerTest {
+    private static final Map<String, String> ASKED = Map.of("NOTIFY_SOCKET", "/run/systemd/notify");
+
+    @TempDir
+    Path folder;
+
+    private List<String> noting() throws Exception {
+        Path program = Files.writeString(
+                folder.resolve("notify"), "#!/bin/sh\necho \"$*\" >>\"" + folder.resolve("told") + "\"\n");
+        Files.setPosixFilePermissions(program, PosixFilePermissions.fromString("rwxr-xr-x"));
+        return List.of(program.toString());
+    }
+
+    private List<String> told() throws Exception {
+        Path told = folder.resolve("told");
+        return Files.exists(told) ? Files.readAllLines(told) : List.of();
+    }
+
+    @Test
+    void where_nobody_asked_nobody_is_told() throws Exception {
+        assertEquals(Optional.empty(), ServiceManager.of(Map.of(), noting(), () -> true));
+    }
+
+    @Test
+    void it_is_fed_only_while_every_loop_ticks() throws Exception {
+        var ticking = new AtomicBoolean(true);
+        var manager = ServiceManager.of(ASKED, noting(), ticking::get).orElseThrow();
+        manager.feed();
+        ticking.set(false);
+        manager.feed();
+        ticking.set(true);
+        manager.feed();
+        manager.close();
+        assertEquals(List.of("WATCHDOG=1", "WATCHDOG=1", "STOPPING=1"), told());
+    }
+
+    @Test
+    void it_says_ready_and_then_by_itself_that_the_daemon_is_alive() throws Exception {
+        try (var manager = ServiceManager.of(ASKED, noting(), () -> true).orElseThrow()) {
+            manager.ready();
+            while (told().size() < 2) TimeUnit.MILLISECONDS.sleep(20);
+            assertEquals(List.of("READY=1", "WATCHDOG=1"), told());
+        }
+    }
+
+    @Test
+    void a_program_that_is_missing_or_fails_stops_no_daemon() throws Exception {
+        for (String program : List.of(folder.resolve("missing").toString(), "false")) {
+            try (var manager =
+                    ServiceManager.of(ASKED, List.of(program), () -> true).orElseThrow()) {
+                manager.feed();
+                manager.feed();
+            }
+        }
+        assertTrue(told().isEmpty());
+    }
+}
