@@ -155,6 +155,20 @@ abstract class RelayContract {
     }
 
     @Test
+    void a_failed_release_is_not_tried_faster_because_somebody_asks_often() {
+        ask(Contact.ENERGISED);
+        rig.failWrites(true);
+        ask(Contact.RELEASED);
+        rig.failWrites(false);
+        Optional<Integer> before = rig.writes();
+        rig.advance(Duration.ofMillis(500));
+        assertEquals(Contact.ENERGISED, ask(Contact.RELEASED).contact());
+        assertEquals(before, rig.writes());
+        rig.advance(Duration.ofMillis(500));
+        assertEquals(Switched.done(Contact.RELEASED, at(1)), ask(Contact.RELEASED));
+    }
+
+    @Test
     void a_release_that_the_relay_retried_is_told_before_anything_is_energised_again() {
         ask(Contact.ENERGISED);
         rig.failWrites(true);
