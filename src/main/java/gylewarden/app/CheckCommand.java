@@ -8,15 +8,10 @@ import gylewarden.app.config.ProbeConfig;
 import gylewarden.app.config.RelayConfig;
 import gylewarden.app.config.WrongFile;
 import gylewarden.control.Sample.Fault;
-import gylewarden.probe.FileSource;
 import gylewarden.probe.OneWireBus;
-import gylewarden.probe.OneWireSource;
 import gylewarden.probe.Raw;
-import gylewarden.probe.Source;
-import gylewarden.units.MonotonicClock;
 import java.io.PrintWriter;
 import java.nio.file.Path;
-import java.time.InstantSource;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
@@ -43,7 +38,7 @@ final class CheckCommand implements Callable<Integer> {
         out.println(config.file() + " has no mistakes.");
         int unanswered = 0;
         for (ProbeConfig probe : config.probes()) {
-            Raw raw = OneWireBus.readWithin(ProbesCommand.PATIENCE, source(config, probe));
+            Raw raw = OneWireBus.readWithin(ProbesCommand.PATIENCE, Sources.of(config, probe));
             unanswered += raw.fold(answers -> 0, fault -> 1);
             out.println("probe " + probe.id() + ": " + said(probe, raw));
         }
@@ -57,18 +52,6 @@ final class CheckCommand implements Callable<Integer> {
         if (unanswered > 0) out.println(unanswered + " of the probes and relays named in the config did not answer.");
         out.flush();
         return unanswered > 0 ? Main.FAILED : Main.DONE;
-    }
-
-    private static Source source(Config config, ProbeConfig probe) {
-        return probe.source()
-                .fold(
-                        wire -> new OneWireSource(config.probesRoot(), wire.address()),
-                        file -> new FileSource(
-                                file.path(),
-                                file.unit(),
-                                file.maxAge(),
-                                MonotonicClock.system(),
-                                InstantSource.system()));
     }
 
     private static String said(ProbeConfig probe, Raw raw) {

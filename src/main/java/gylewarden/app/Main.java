@@ -20,7 +20,13 @@ import picocli.CommandLine.ScopeType;
         scope = ScopeType.INHERIT,
         versionProvider = Main.Version.class,
         synopsisSubcommandLabel = "COMMAND",
-        subcommands = {CheckCommand.class, ProbesCommand.class, RelaysOffCommand.class, ClickCommand.class})
+        subcommands = {
+            RunCommand.class,
+            CheckCommand.class,
+            ProbesCommand.class,
+            RelaysOffCommand.class,
+            ClickCommand.class
+        })
 public final class Main {
     static final int DONE = 0;
     static final int FAILED = 1;

@@ -56,6 +56,11 @@ public final class ReleaseList {
         }
     }
 
+    /** Whether a daemon has ever written one, so has run on this data folder. */
+    public static boolean existsIn(Path data) {
+        return Files.exists(data.resolve(FILE));
+    }
+
     /** Writes the list, before any relay is energised. */
     public static void write(Path data, List<Entry> entries) throws IOException {
         Files.createDirectories(data);

@@ -1,0 +1,221 @@
+package gylewarden.app;
+
+import gylewarden.app.config.ChamberConfig;
+import gylewarden.app.config.Config;
+import gylewarden.app.config.ProbeConfig;
+import gylewarden.app.config.RelayConfig;
+import gylewarden.chamber.Aim;
+import gylewarden.chamber.Chamber;
+import gylewarden.chamber.ChamberLoop;
+import gylewarden.chamber.CompressorQueue;
+import gylewarden.chamber.Instruments;
+import gylewarden.chamber.LogBoard;
+import gylewarden.probe.PolledProbe;
+import gylewarden.probe.Probe;
+import gylewarden.probe.ProbeReaders;
+import gylewarden.relay.LeasedRelay;
+import gylewarden.relay.Relay;
+import gylewarden.store.InstanceLock;
+import gylewarden.store.LatchFolder;
+import gylewarden.store.LatchWatch;
+import gylewarden.store.ReleaseList;
+import gylewarden.units.MonotonicClock;
+import java.io.IOException;
+import java.time.Duration;
+import java.time.InstantSource;
+import java.util.ArrayDeque;
+import java.util.ArrayList;
+import java.util.Deque;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+
+/** Everything that runs, wired by hand: what is started first is closed last, and relays are released whatever fails. */
+final class Daemon implements AutoCloseable {
+    private static final Logger LOG = LoggerFactory.getLogger("gylewarden");
+
+    /** What a late loop may be late by, before the service manager hears of it. */
+    private static final Duration LATE = Duration.ofSeconds(3);
+
+    private final MonotonicClock clock = MonotonicClock.system();
+    private final Thread.UncaughtExceptionHandler bug;
+    private final Deque<Runnable> closing = new ArrayDeque<>();
+    private final List<ChamberLoop> loops = new ArrayList<>();
+    private Optional<Life> begun = Optional.empty();
+
+    private Daemon(Thread.UncaughtExceptionHandler bug) {
+        this.bug = bug;
+    }
+
+    /**
+     * Starts all that the config names.
+     *
+     * @param bug is told when a thread of ours throws
+     * @throws CommandFailed if another daemon has the data folder or some hardware can't be used; then nothing runs
+     */
+    static Daemon start(Config config, Thread.UncaughtExceptionHandler bug) throws CommandFailed {
+        var daemon = new Daemon(bug);
+        try {
+            daemon.open(config);
+            return daemon;
+        } catch (CommandFailed | RuntimeException failed) {
+            daemon.close();
+            throw failed;
+        }
+    }
+
+    private void open(Config config) throws CommandFailed {
+        lock(config);
+        Life life = Life.begin(config.dataDirectory());
+        begun = Optional.of(life);
+        closing.push(life::end);
+        LatchFolder folder = new LatchFolder(config.dataDirectory());
+        LatchFolder.Latches latched;
+        LatchWatch watch;
+        try {
+            latched = folder.read();
+            watch = new LatchWatch(
+                    folder,
+                    failure -> LOG.error(
+                            "What is latched can no longer be read from {}: {}", folder.data(), failure.getMessage()));
+        } catch (IOException e) {
+            throw new CommandFailed("cannot read what is latched in " + folder.data() + ": " + e.getMessage()
+                    + ". Nothing was started.");
+        }
+        Map<String, Relay> relays = relays(config);
+        Map<String, PolledProbe> probes = probes(config);
+        var board = new LogBoard();
+        closing.push(board::close);
+        var compressors = new CompressorQueue();
+        for (ChamberConfig chamber : config.chambers())
+            loops.add(new ChamberLoop(chamber(chamber, relays, probes, life, latched, board, compressors), clock, bug));
+        List<Chamber> chambers = loops.stream().map(ChamberLoop::chamber).toList();
+        if (life.backOff().compareTo(Duration.ZERO) > 0)
+            for (Chamber chamber : chambers)
+                chamber.order(orders -> orders.backingOffUntil(clock.read().plus(life.backOff())));
+        for (Chamber chamber : chambers) chamber.order(orders -> orders.switchedOff(latched.relaysOff()));
+        for (ChamberLoop loop : loops) {
+            loop.start();
+            closing.push(loop::close);
+        }
+        var latches = new Latches(folder, latched, watch, chambers, board);
+        latches.start();
+        closing.push(latches::close);
+        ServiceManager.of(System.getenv(), this::everyLoopTicks).ifPresent(manager -> {
+            manager.ready();
+            closing.push(manager::close);
+        });
+        LOG.info(
+                "Started with {} in {}.",
+                loops.size() == 1 ? "one chamber" : loops.size() + " chambers",
+                config.dataDirectory());
+    }
+
+    private void lock(Config config) throws CommandFailed {
+        try {
+            InstanceLock lock = InstanceLock.take(config.dataDirectory());
+            closing.push(() -> {
+                try {
+                    lock.close();
+                } catch (IOException e) {
+                    LOG.warn("The lock of the data folder could not be given back: {}", e.getMessage());
+                }
+            });
+        } catch (InstanceLock.Held held) {
+            throw new CommandFailed(held.getMessage() + ". Nothing was started and no relay was touched.");
+        } catch (IOException e) {
+            throw new CommandFailed("cannot use the data folder " + config.dataDirectory() + ": " + e.getMessage()
+                    + ". Nothing was started and no relay was touched.");
+        }
+    }
+
+    /** Every configured relay, used or not, is released from here on. */
+    private Map<String, Relay> relays(Config config) throws CommandFailed {
+        Drivers drivers = Drivers.real();
+        closing.push(drivers::close);
+        Map<String, Relay> relays = new LinkedHashMap<>();
+        List<ReleaseList.Entry> entries = new ArrayList<>();
+        for (RelayConfig relay : config.relays()) {
+            try {
+                Relay started = LeasedRelay.start(relay.id(), drivers.of(relay), clock);
+                closing.push(started::close);
+                relays.put(relay.id(), started);
+            } catch (IOException e) {
+                throw new CommandFailed("relay " + relay.id() + ": " + e.getMessage() + ". Nothing was started.");
+            }
+            drivers.release(relay).ifPresent(entries::add);
+        }
+        try {
+            ReleaseList.write(config.dataDirectory(), entries);
+        } catch (IOException e) {
+            LOG.error(
+                    "The stop hook does not know this start's relays: the list could not be written to {}: {}",
+                    config.dataDirectory(),
+                    e.getMessage());
+        }
+        return relays;
+    }
+
+    private Map<String, PolledProbe> probes(Config config) {
+        Map<String, PolledProbe> probes = new LinkedHashMap<>();
+        for (ProbeConfig probe : config.probes()) probes.put(probe.id(), Sources.polled(config, probe));
+        ProbeReaders readers = ProbeReaders.start(List.copyOf(probes.values()), clock);
+        closing.push(readers::close);
+        return probes;
+    }
+
+    private Chamber chamber(
+            ChamberConfig config,
+            Map<String, Relay> relays,
+            Map<String, PolledProbe> probes,
+            Life life,
+            LatchFolder.Latches latched,
+            LogBoard board,
+            CompressorQueue compressors) {
+        Instruments instruments = new Instruments(
+                probes.get(config.probes().beer()),
+                config.probes().secondBeer().map(probes::get),
+                config.probes().air().map(probes::get),
+                config.probes().room().map(probes::get),
+                config.probes().watch().stream().<Probe>map(probes::get).toList(),
+                config.coolingRelay().map(relays::get),
+                config.heatingRelay().map(relays::get));
+        Aim aim = config.target().<Aim>map(Aim.Fixed::new).orElseGet(Aim.Nothing::new);
+        return new Chamber(
+                new Chamber.Plan(
+                        config.id(),
+                        config.rules(),
+                        aim,
+                        life.ranBefore(),
+                        latched.heaters().contains(config.id())),
+                instruments,
+                new Chamber.Clocks(clock, InstantSource.system()),
+                board,
+                compressors);
+    }
+
+    boolean everyLoopTicks() {
+        return loops.stream().allMatch(loop -> loop.tickedWithin(LATE));
+    }
+
+    /** @param orderly whether somebody asked for it, or a bug of ours forces it */
+    void end(boolean orderly) {
+        if (orderly) begun.ifPresent(Life::endedOrderly);
+        close();
+    }
+
+    /** Ends what was started, the last first; goes on whatever one of them does. */
+    @Override
+    public void close() {
+        for (Runnable end = closing.poll(); end != null; end = closing.poll()) {
+            try {
+                end.run();
+            } catch (RuntimeException e) {
+                LOG.error("Something could not be ended", e);
+            }
+        }
+    }
+}
