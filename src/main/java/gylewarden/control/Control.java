@@ -81,7 +81,7 @@ public final class Control {
                     || readings.believedAir().isPresent();
             active.add(stoodIn ? Condition.BEER_PROBE_DOUBTED : Condition.ONLY_PROBE_LOST);
         }
-        if (!notYetRead && readings.anyOtherDoubted()) active.add(Condition.OTHER_PROBE_DOUBTED);
+        if (readings.anyOtherDoubted()) active.add(Condition.OTHER_PROBE_DOUBTED);
         LimitWatch limits = state.limits();
         if (limits.nearFreezing()) active.add(Condition.NEAR_FREEZING);
         if (limits.beerCold() || limits.beerHot()) active.add(Condition.BEER_BEYOND_LIMIT);

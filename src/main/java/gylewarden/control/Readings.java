@@ -50,11 +50,16 @@ public record Readings(
     }
 
     private boolean anyWatchedDoubted() {
-        for (int i = 0; i < watched.size(); i++) if (watched.get(i).believed().isEmpty()) return true;
+        for (int i = 0; i < watched.size(); i++) if (isDoubted(watched.get(i))) return true;
         return false;
     }
 
     private static boolean isDoubted(Optional<Reading> reading) {
-        return reading.isPresent() && reading.get().believed().isEmpty();
+        return reading.isPresent() && isDoubted(reading.get());
+    }
+
+    /** In the few seconds after a start nobody doubts a probe yet. */
+    private static boolean isDoubted(Reading reading) {
+        return reading.fold(believed -> false, doubted -> doubted.doubt() != Doubt.NOT_YET_READ);
     }
 }
