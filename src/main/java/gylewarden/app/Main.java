@@ -1,6 +1,7 @@
 package gylewarden.app;
 
 import gylewarden.app.config.WrongFile;
+import gylewarden.app.simulate.SimulateCommand;
 import java.io.PrintWriter;
 import java.util.Optional;
 import picocli.CommandLine;
@@ -22,6 +23,7 @@ import picocli.CommandLine.ScopeType;
         synopsisSubcommandLabel = "COMMAND",
         subcommands = {
             RunCommand.class,
+            SimulateCommand.class,
             CheckCommand.class,
             ProbesCommand.class,
             RelaysOffCommand.class,

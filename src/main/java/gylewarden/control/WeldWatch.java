@@ -21,8 +21,11 @@ public record WeldWatch(Side side, Optional<After> hour, boolean suspected) {
     private static final Kelvins FAR = new Kelvins(2);
     private static final Kelvins BACK = new Kelvins(0.5);
 
-    /** @param farthest the air's farthest temperature in the side's direction during the coast */
-    record After(Uptime released, Temperature farthest, boolean wasFar) {}
+    /**
+     * @param farthest the air's farthest temperature in the side's direction during the coast
+     * @param cameBack whether the air has come back since: a door that is opened later says nothing of this release
+     */
+    record After(Uptime released, Temperature farthest, boolean wasFar, boolean cameBack) {}
 
     public static WeldWatch of(Side side) {
         return new WeldWatch(side, Optional.empty(), false);
@@ -43,7 +46,7 @@ public record WeldWatch(Side side, Optional<After> hour, boolean suspected) {
         if (hour.isEmpty() || !hour.get().released().equals(released)) {
             if (now.since(released).compareTo(COAST) > 0) return this;
             return new WeldWatch(
-                    side, Optional.of(new After(released, air.get(), isFar(beer.get(), air.get()))), suspected);
+                    side, Optional.of(new After(released, air.get(), isFar(beer.get(), air.get()), false)), suspected);
         }
         After after = hour.get();
         Duration passed = now.since(released);
@@ -52,13 +55,17 @@ public record WeldWatch(Side side, Optional<After> hour, boolean suspected) {
             boolean far = after.wasFar() || isFar(beer.get(), air.get());
             if (!farther && far == after.wasFar()) return this;
             return new WeldWatch(
-                    side, Optional.of(new After(released, farther ? air.get() : after.farthest(), far)), suspected);
+                    side,
+                    Optional.of(new After(released, farther ? air.get() : after.farthest(), far, false)),
+                    suspected);
         }
-        if (passed.compareTo(WATCHED) < 0) return this;
-        boolean cameBack = driven(after.farthest(), air.get()).compareTo(BACK) >= 0;
         boolean roomExplains = room.isPresent() && driven(room.get(), air.get()).compareTo(Kelvins.ZERO) >= 0;
-        boolean looksDriven = after.wasFar() && isFar(beer.get(), air.get()) && !cameBack && !roomExplains;
-        return looksDriven == suspected ? this : new WeldWatch(side, hour, looksDriven);
+        boolean isBack = driven(after.farthest(), air.get()).compareTo(BACK) >= 0;
+        boolean cameBack = after.cameBack() || !isFar(beer.get(), air.get()) || isBack || roomExplains;
+        boolean looksDriven = passed.compareTo(WATCHED) < 0 ? suspected : after.wasFar() && !cameBack;
+        if (looksDriven == suspected && cameBack == after.cameBack()) return this;
+        After judged = new After(released, after.farthest(), after.wasFar(), cameBack);
+        return new WeldWatch(side, Optional.of(judged), looksDriven);
     }
 
     private boolean isFar(Temperature beer, Temperature air) {

@@ -1,8 +1,11 @@
 package gylewarden.simulation;
 
-import gylewarden.control.Reason;
 import gylewarden.control.Sample;
 import gylewarden.control.Side;
+import gylewarden.control.Target;
+import gylewarden.journal.ChamberStatus;
+import gylewarden.journal.Scale;
+import gylewarden.journal.Sentences;
 import gylewarden.plant.Surroundings;
 import gylewarden.probe.Probe;
 import gylewarden.simulation.Trace.Row;
@@ -32,14 +35,14 @@ final class Recorder {
     }
 
     /** A second has been decided: what the relays give holds until the next. */
-    void second(Optional<Temperature> setpoint, int step, boolean coolingNow, boolean heatingNow, Reason reason) {
+    void second(ChamberStatus status, boolean coolingNow, boolean heatingNow) {
         long now = world.second();
         if (now % ROW_SECONDS == 0) {
             closeRow();
-            openRow(now, setpoint, step);
+            openRow(now, status.target().map(Target::setpoint), status.step().orElse(0));
         }
-        if (coolingNow != cooling) switches.add(new Switch(now, Side.COOLING, coolingNow, reason));
-        if (heatingNow != heating) switches.add(new Switch(now, Side.HEATING, heatingNow, reason));
+        if (coolingNow != cooling) switched(now, Side.COOLING, coolingNow, status);
+        if (heatingNow != heating) switched(now, Side.HEATING, heatingNow, status);
         cooling = coolingNow;
         heating = heatingNow;
         if (cooling) coolingSeconds++;
@@ -52,6 +55,11 @@ final class Recorder {
         closeRow();
         return new Trace(
                 rows, switches, Duration.ofSeconds(seconds), world.plant().electricityJoules());
+    }
+
+    private void switched(long now, Side side, boolean energised, ChamberStatus status) {
+        String sentence = new Sentences(Scale.CELSIUS).of(status);
+        switches.add(new Switch(now, side, energised, status.decision().reason(), sentence));
     }
 
     private void openRow(long now, Optional<Temperature> setpoint, int step) {

@@ -46,6 +46,9 @@ public record Trace(List<Row> rows, List<Switch> switches, Duration length, doub
             double fermentationWatts,
             int step) {}
 
-    /** @param reason that of the decision in whose tick it was seen */
-    public record Switch(long seconds, Side relay, boolean energised, Reason reason) {}
+    /**
+     * @param reason that of the decision in whose tick it was seen
+     * @param sentence the same in words
+     */
+    public record Switch(long seconds, Side relay, boolean energised, Reason reason, String sentence) {}
 }

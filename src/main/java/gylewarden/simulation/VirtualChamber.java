@@ -18,6 +18,7 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.BooleanSupplier;
 
 /**
  * The daemon's own loop, once each virtual second, around a virtual chamber. Gets readings, schedule and time like the real
@@ -78,6 +79,19 @@ public final class VirtualChamber {
         status = Optional.of(now);
         liveOn(now);
         return now;
+    }
+
+    /**
+     * As {@link #second()}, but a tick after which it is over has no second after it.
+     *
+     * @return whether it is over
+     */
+    boolean secondUnless(BooleanSupplier over) {
+        ChamberStatus now = chamber.tick();
+        status = Optional.of(now);
+        if (over.getAsBoolean()) return true;
+        liveOn(now);
+        return false;
     }
 
     public VirtualChamber runFor(Duration span) {
@@ -157,12 +171,7 @@ public final class VirtualChamber {
         boolean cools = cooling.load() == Contact.ENERGISED;
         boolean heats = heating.load() == Contact.ENERGISED;
         world.relaysGive(cools, heats);
-        recorder.second(
-                last.target().map(target -> target.setpoint()),
-                last.step().orElse(0),
-                cools,
-                heats,
-                last.decision().reason());
+        recorder.second(last, cools, heats);
         world.nextSecond();
     }
 }

@@ -138,10 +138,10 @@ class SummaryTest {
     }
 
     private static Switch on(Side side, long seconds) {
-        return new Switch(seconds, side, true, new Reason.Driving(side));
+        return new Switch(seconds, side, true, new Reason.Driving(side), "");
     }
 
     private static Switch off(Side side, long seconds) {
-        return new Switch(seconds, side, false, new Reason.WithinHysteresis());
+        return new Switch(seconds, side, false, new Reason.WithinHysteresis(), "");
     }
 }

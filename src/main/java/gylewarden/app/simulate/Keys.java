@@ -57,6 +57,10 @@ final class Keys {
         return table.flag(key).orElse(true);
     }
 
+    void mistake(String key, String advice) {
+        table.mistake(key, advice);
+    }
+
     void finish() {
         table.finish();
     }

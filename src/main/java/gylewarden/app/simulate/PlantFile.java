@@ -36,10 +36,7 @@ record PlantFile(PlantParameters parameters, RoomParameters room, Optional<Ferme
 
     private record Reader(TomlFile file) {
         PlantFile plant() {
-            Optional<PlantParameters.Fitted> said = optional(
-                    "fitted",
-                    keys -> new PlantParameters.Fitted(
-                            keys.flagOrTrue("cooling"), keys.flagOrTrue("heating"), keys.flagOrTrue("air_probe")));
+            Optional<PlantParameters.Fitted> said = optional("fitted", Reader::fitted);
             PlantParameters.Fitted fitted = said.orElse(PlantParameters.Fitted.ALL);
             Optional<Temperature> start = optional("start", keys -> keys.celsius("celsius"));
             var parameters = new PlantParameters(
@@ -72,6 +69,14 @@ record PlantFile(PlantParameters parameters, RoomParameters room, Optional<Ferme
                 keys.finish();
                 return value;
             });
+        }
+
+        private static PlantParameters.Fitted fitted(Keys keys) {
+            var fitted = new PlantParameters.Fitted(
+                    keys.flagOrTrue("cooling"), keys.flagOrTrue("heating"), keys.flagOrTrue("air_probe"));
+            if (!fitted.cooling() && !fitted.heating())
+                keys.mistake("cooling", "a chamber needs at least one of cooling, heating");
+            return fitted;
         }
 
         private static PlantParameters.Beer beer(Keys keys) {

@@ -79,7 +79,7 @@ final class TraceChart {
         svg.append("""
                 <style>
                   .paper { fill: #fbfaf7 } .grid { stroke: #dcd8cf; stroke-width: 1 } text { fill: #4c4a45 }
-                  .name { fill: #23221f; font-size: 15px } .air { fill: #a9c3c9; opacity: .75 }
+                  .name { fill: #23221f; font-size: 15px } .air { fill: #8fb2ba; opacity: .8 }
                   .room { fill: none; stroke: #b3aa98; stroke-width: 1.2; stroke-dasharray: 1 4; stroke-linecap: round }
                   .beer { fill: none; stroke: #93590f; stroke-width: 1.8 } .beer-band { fill: #93590f; opacity: .3 }
                   .setpoint { fill: none; stroke: #23221f; stroke-width: 1.1; stroke-dasharray: 6 4 }

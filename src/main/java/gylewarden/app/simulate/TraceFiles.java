@@ -6,7 +6,6 @@ import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.function.Function;
 
 /** A run as text: {@code trace.csv} and {@code switches.csv}. Temperatures in °C, an empty cell where there is none. */
 final class TraceFiles {
@@ -42,8 +41,7 @@ final class TraceFiles {
         return text.toString();
     }
 
-    /** @param sentence of a reason, for people */
-    static String switches(Trace trace, Function<Trace.Switch, String> sentence) {
+    static String switches(Trace trace) {
         var text = new StringBuilder(SWITCHES_HEADER).append('\n');
         for (Trace.Switch each : trace.switches())
             text.append(each.seconds())
@@ -52,7 +50,7 @@ final class TraceFiles {
                     .append(',')
                     .append(each.energised() ? 1 : 0)
                     .append(',')
-                    .append(quoted(sentence.apply(each)))
+                    .append(quoted(each.sentence()))
                     .append('\n');
         return text.toString();
     }

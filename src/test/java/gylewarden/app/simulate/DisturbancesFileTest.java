@@ -7,6 +7,8 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import gylewarden.app.config.WrongFile;
 import gylewarden.plant.Surroundings;
 import gylewarden.units.Temperature;
+import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import org.junit.jupiter.api.DisplayNameGeneration;
@@ -57,6 +59,16 @@ class DisturbancesFileTest {
                 .getMessage();
         assertTrue(report.startsWith("nowhere.csv  there is no such file: /"), report);
         assertTrue(report.contains("/nowhere.csv"), report);
+    }
+
+    @Test
+    void the_example_of_the_page_is_read() throws WrongFile, IOException {
+        String page = Files.readString(Path.of("docs/simulate.md"));
+        int start = page.indexOf(HEADER + "\n0,");
+        String example = page.substring(start, page.indexOf("```", start));
+        var read = DisturbancesFile.of("d.csv", example.lines().toList());
+        assertEquals(new Surroundings(22.5, 4, 40), read.at(43_210, new Temperature(19)));
+        assertEquals(new Surroundings(22.5, 4, 0), read.at(50_000, new Temperature(19)));
     }
 
     private static String report(List<String> lines) {

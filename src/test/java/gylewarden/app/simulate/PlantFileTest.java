@@ -13,6 +13,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.util.List;
 import org.junit.jupiter.api.DisplayNameGeneration;
 import org.junit.jupiter.api.DisplayNameGenerator;
 import org.junit.jupiter.api.Test;
@@ -68,6 +69,32 @@ class PlantFileTest {
                 plant.toml:49  place = "pocket"          allowed is "well" or "taped"
                 plant.toml:57  [probes]                  sample_seconds is missing: needs a whole number
                 7 mistakes in plant.toml. Nothing was started and no relay was touched.""", report);
+    }
+
+    @Test
+    void a_chamber_that_can_neither_cool_nor_heat_is_refused() throws IOException {
+        String text = upTo("[room]")
+                .replace("cooling = true", "cooling = false")
+                .replace("heating = true", "heating = false");
+        String report = assertThrows(WrongFile.class, () -> PlantFile.of(TomlFile.of("plant.toml", text)))
+                .getMessage();
+        assertTrue(report.contains("false"), report);
+        assertTrue(report.contains("a chamber needs at least one of cooling, heating"), report);
+    }
+
+    @Test
+    void every_key_of_the_example_is_documented() throws IOException {
+        String page = Files.readString(Path.of("docs/simulate.md"));
+        List<String> keys = Files.readAllLines(EXAMPLE).stream()
+                .filter(line -> line.matches("[a-z_]+ = .*|\\[.*"))
+                .map(line -> line.startsWith("[")
+                        ? line.substring(0, line.indexOf(']') + 1)
+                        : line.substring(0, line.indexOf(' ')))
+                .toList();
+        assertTrue(keys.size() > 50, keys + " is not all");
+        assertEquals(
+                List.of(),
+                keys.stream().filter(key -> !page.contains('`' + key + '`')).toList());
     }
 
     private static String upTo(String table) throws IOException {
