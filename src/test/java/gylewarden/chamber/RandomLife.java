@@ -50,7 +50,8 @@ final class RandomLife {
         COOLING_START,
         HEATING_START,
         CHANGE_OVER,
-        SHORT_RUN
+        SHORT_RUN,
+        ENOUGH_STARTS
     }
 
     private final SplittableRandom random;
@@ -59,6 +60,8 @@ final class RandomLife {
     private final Set<Happening> lasting = EnumSet.noneOf(Happening.class);
     /** In a calm life little befalls, so that what takes hours has time to show. */
     private final boolean calm;
+    /** In a busy life a nimble beer asks for the compressor as often as its times allow. */
+    private final boolean busy;
 
     private final RelayWatch watch;
     private final RandomProbe beer;
@@ -75,6 +78,7 @@ final class RandomLife {
     RandomLife(long seed) {
         random = new SplittableRandom(seed);
         calm = random.nextInt(5) < 2;
+        busy = !calm && random.nextInt(4) == 0;
         rules = rules();
         watch = new RelayWatch(rules, counts);
         beer = new RandomProbe("beer", 18);
@@ -83,13 +87,13 @@ final class RandomLife {
     }
 
     private Rules rules() {
-        CoolingBy by = random.nextInt(4) == 0 ? CoolingBy.VALVE : CoolingBy.COMPRESSOR;
+        CoolingBy by = !busy && random.nextInt(4) == 0 ? CoolingBy.VALVE : CoolingBy.COMPRESSOR;
         int kind = random.nextInt(6);
         Fitted fitted = new Fitted(kind == 0 ? Optional.empty() : Optional.of(by), kind != 1, random.nextInt(3) > 0);
         boolean valve = by == CoolingBy.VALVE;
         Timing timing = new Timing(
-                Duration.ofSeconds(valve ? random.nextInt(10, 300) : random.nextInt(180, 900)),
-                Duration.ofSeconds(valve ? random.nextInt(10, 120) : random.nextInt(60, 400)),
+                Duration.ofSeconds(valve ? random.nextInt(10, 300) : random.nextInt(180, busy ? 200 : 900)),
+                Duration.ofSeconds(valve ? random.nextInt(10, 120) : random.nextInt(60, busy ? 80 : 400)),
                 Duration.ofSeconds(random.nextInt(0, 1200)),
                 Duration.ofMinutes(random.nextInt(30, 360)),
                 Duration.ZERO,
@@ -126,6 +130,7 @@ final class RandomLife {
                 Happening.FAILED_WRITE,
                 !status.guard().cooling().writable()
                         || !status.guard().heating().writable());
+        beginning(Happening.ENOUGH_STARTS, status.conditions().contains(Condition.STARTS_TOO_OFTEN));
         beginning(Happening.LATCHED_HEATER, status.conditions().contains(Condition.HEATING_WITHOUT_EFFECT));
         beginning(
                 Happening.LIMIT,
@@ -313,7 +318,8 @@ final class RandomLife {
             towards = setpoint + offsets[random.nextInt(offsets.length)];
             if (oneIn(20)) towards = random.nextDouble(-3, 45);
             if (oneIn(60)) celsius = random.nextDouble(-3, 45);
-            if (calm) still();
+            if (busy && id.equals("beer")) swing();
+            else if (calm) still();
             else if (oneIn(10)) moveless(celsius);
         }
 
@@ -322,6 +328,11 @@ final class RandomLife {
             boolean stoodAtSetpoint = Math.abs(celsius - setpoint) < 0.1;
             moveless(id.equals("air") ? 15 : stoodAtSetpoint ? setpoint - 1.5 : setpoint);
             if (!stoodAtSetpoint) regimeEnds = now().plus(Duration.ofMinutes(70));
+        }
+
+        private void swing() {
+            moveless(setpoint + (celsius > setpoint ? -0.1 : 0.6));
+            regimeEnds = now().plus(Duration.ofSeconds(random.nextInt(20, 60)));
         }
 
         private void moveless(double at) {
