@@ -8,7 +8,6 @@ public enum Condition {
     NEAR_FREEZING(Priority.HIGH),
     BEER_BEYOND_LIMIT(Priority.HIGH),
     AIR_ABOVE_CEILING(Priority.HIGH),
-    AIR_BELOW_FLOOR(Priority.LOW),
     HEATING_WITHOUT_EFFECT(Priority.HIGH),
     COOLING_WITHOUT_EFFECT(Priority.MIDDLE),
     HEATER_MAY_BE_WELDED(Priority.HIGH),

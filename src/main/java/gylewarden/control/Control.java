@@ -86,7 +86,6 @@ public final class Control {
         if (limits.nearFreezing()) active.add(Condition.NEAR_FREEZING);
         if (limits.beerCold() || limits.beerHot()) active.add(Condition.BEER_BEYOND_LIMIT);
         if (limits.airHot()) active.add(Condition.AIR_ABOVE_CEILING);
-        if (limits.airCold()) active.add(Condition.AIR_BELOW_FLOOR);
         if (limits.roomCold() && rules.fitted().hasCompressor()) active.add(Condition.ROOM_TOO_COLD);
         Watches watches = state.watches();
         if (watches.coolingEffect().failed()) active.add(Condition.COOLING_WITHOUT_EFFECT);

@@ -39,17 +39,16 @@ public record EffectWatch(
 
     private static final Duration SLOPE_OVER = Duration.ofMinutes(40);
     /** A kink of the air this large, in K/h, within a quarter of an hour is no drift of room or yeast. */
-    private static final double AIR_KINK = 1;
+    static final double AIR_KINK = 1;
 
-    private static final Duration KINK_OVER = Duration.ofMinutes(15);
+    static final Duration KINK_OVER = Duration.ofMinutes(15);
 
     /**
      * A side energised without a break.
      *
-     * @param airBefore the air's slope just before it began; empty if too little was known
      * @param spoken when something last spoke for the side; the beginning, until then
      */
-    record Run(Uptime began, Optional<Slope> airBefore, Uptime spoken) {}
+    record Run(Uptime began, Uptime spoken) {}
 
     public static EffectWatch of(Side side) {
         return new EffectWatch(side, Optional.empty(), Optional.empty(), false, Optional.empty());
@@ -69,7 +68,7 @@ public record EffectWatch(
         if (!minute) return this;
         Run current = run.get();
         if (speaksFor(current, seen, now)) {
-            EffectWatch spoken = with(Optional.of(new Run(current.began(), current.airBefore(), now)));
+            EffectWatch spoken = with(Optional.of(new Run(current.began(), now)));
             return failed ? spoken.with(false, Optional.empty()) : spoken;
         }
         if (failed) {
@@ -101,8 +100,7 @@ public record EffectWatch(
         Optional<Slope> before = afterLongRelease
                 ? seen.history().slope(History.Minute::beer, began.minus(SLOPE_OVER), began)
                 : Optional.empty();
-        Optional<Slope> air = seen.history().slope(History.Minute::air, began.minus(KINK_OVER), began);
-        return new EffectWatch(side, Optional.of(new Run(began, air, began)), before.or(() -> calm), failed, nextTrial);
+        return new EffectWatch(side, Optional.of(new Run(began, began)), before.or(() -> calm), failed, nextTrial);
     }
 
     private Duration patience(Seen seen) {
@@ -153,21 +151,18 @@ public record EffectWatch(
     private boolean airHadKink(Run current, Seen seen, Uptime now) {
         Uptime end = current.began().plus(KINK_OVER);
         boolean due = !now.isBefore(end) && now.isBefore(end.plus(Duration.ofMinutes(2)));
-        return due
-                && changed(
-                        current.airBefore(), seen.history().slope(History.Minute::air, current.began(), end), AIR_KINK);
+        double more = due
+                ? seen.history()
+                        .bend(History.Minute::air, current.began(), KINK_OVER)
+                        .orElse(0)
+                : 0;
+        return (side == Side.HEATING ? more : -more) >= AIR_KINK;
     }
 
     private boolean beerSlopeChanged(Run current, Seen seen, Uptime now) {
-        if (now.since(current.began()).compareTo(SLOPE_OVER) < 0) return false;
-        return changed(calm, seen.history().slope(History.Minute::beer, now.minus(SLOPE_OVER), now), SLOPE_CHANGED);
-    }
-
-    private boolean changed(Optional<Slope> before, Optional<Slope> after, double least) {
-        if (before.isEmpty() || after.isEmpty()) return false;
-        double down = before.get().kelvinsPerHour() - after.get().kelvinsPerHour();
-        double noise = Math.hypot(before.get().uncertainty(), after.get().uncertainty());
-        return (side == Side.COOLING ? down : -down) > Math.max(least, noise);
+        if (calm.isEmpty() || now.since(current.began()).compareTo(SLOPE_OVER) < 0) return false;
+        Optional<Slope> lately = seen.history().slope(History.Minute::beer, now.minus(SLOPE_OVER), now);
+        return lately.isPresent() && lately.get().differs(calm.get(), SLOPE_CHANGED, side == Side.HEATING);
     }
 
     private Kelvins itsWay(Temperature then, Temperature now) {

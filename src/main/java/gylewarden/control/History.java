@@ -6,6 +6,7 @@ import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.function.Function;
 
 /** What beer and air were believed to be, a row a minute, for the last three and a half hours; oldest first. */
@@ -23,7 +24,13 @@ public record History(List<Minute> minutes) {
      * @param kelvinsPerHour its slope
      * @param uncertainty three standard errors of that slope, in K/h
      */
-    public record Slope(double kelvinsPerHour, double uncertainty) {}
+    public record Slope(double kelvinsPerHour, double uncertainty) {
+        /** Whether this one rises more (or falls more) than another by at least so many K/h, and by more than noise. */
+        boolean differs(Slope other, double least, boolean upwards) {
+            double more = kelvinsPerHour - other.kelvinsPerHour;
+            return (upwards ? more : -more) > Math.max(least, Math.hypot(uncertainty, other.uncertainty));
+        }
+    }
 
     public static History empty() {
         return new History(List.of());
@@ -45,6 +52,21 @@ public record History(List<Minute> minutes) {
     /** The latest value of a signal; empty while its probe is doubted. */
     Optional<Temperature> last(Function<Minute, Optional<Temperature>> signal) {
         return minutes.isEmpty() ? Optional.empty() : signal.apply(minutes.get(minutes.size() - 1));
+    }
+
+    /**
+     * How much more a signal rises after a moment than before it, in K/h; negative if it falls more, 0 if no more than noise.
+     * Empty with too few values.
+     *
+     * @param span looked at on each side
+     */
+    OptionalDouble bend(Function<Minute, Optional<Temperature>> signal, Uptime at, Duration span) {
+        Optional<Slope> before = slope(signal, at.minus(span), at);
+        Optional<Slope> after = slope(signal, at, at.plus(span));
+        if (before.isEmpty() || after.isEmpty()) return OptionalDouble.empty();
+        boolean real = after.get().differs(before.get(), 0, true) || after.get().differs(before.get(), 0, false);
+        return OptionalDouble.of(
+                real ? after.get().kelvinsPerHour() - before.get().kelvinsPerHour() : 0);
     }
 
     /** By least squares, over the rows after {@code from} up to and with {@code to}; empty with fewer than five values. */

@@ -47,11 +47,12 @@ public record Watches(
             return cooling.equals(coolingEffect) && heating.equals(heatingEffect)
                     ? this
                     : new Watches(cooling, heating, coolingWeld, heatingWeld, travel, busy);
+        WeldWatch.Seen weld = new WeldWatch.Seen(sight.beer(), sight.air(), sight.room(), sight.history());
         return new Watches(
                 cooling,
                 heating,
-                coolingWeld.observing(sight.guard(), sight.beer(), sight.air(), sight.room(), now),
-                heatingWeld.observing(sight.guard(), sight.beer(), sight.air(), sight.room(), now),
+                coolingWeld.observing(sight.guard().cooling(), weld, now),
+                heatingWeld.observing(sight.guard().heating(), weld, now),
                 travel.observing(sight.target(), sight.beer(), now),
                 busy.observing(sight.target(), sight.duty(), now));
     }

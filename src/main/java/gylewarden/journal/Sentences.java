@@ -44,7 +44,6 @@ public record Sentences(Scale scale) {
             case BEER_BEYOND_LIMIT -> "The beer is beyond its absolute limits. Look at the beer first.";
             case AIR_ABOVE_CEILING ->
                 "The air is above its ceiling. Look at the heater, and pull its plug if in doubt.";
-            case AIR_BELOW_FLOOR -> "The air is below its floor. Cooling waits until it is back.";
             case HEATING_WITHOUT_EFFECT ->
                 "Heating was energised for long and nothing rose; it stays off until a person says so. Look at the"
                         + " heater, its plug, its thermal cut-out and the probe.";

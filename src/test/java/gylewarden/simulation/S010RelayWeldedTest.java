@@ -21,12 +21,12 @@ class S010RelayWeldedTest {
 
     @Test
     void air_that_stays_hot_after_the_release_betrays_a_welded_heating_relay() {
-        Scenario scenario = Scenario.beerAt(18)
+        Scenario scenario = Scenario.beerAt(19)
                 .target(19)
                 .room(12)
                 .heaterOf(60, 0)
                 .rules(rules -> rules.with(new Rules.Fitted(Optional.empty(), true, true)));
-        scenario.untilEnergised(Side.HEATING, Duration.ofMinutes(6));
+        scenario.untilEnergised(Side.HEATING, Duration.ofHours(6));
         scenario.inject(new Fault.RelayWelded(Side.HEATING));
         scenario.until("suspected", Duration.ofHours(24), status -> scenario.lasts(Condition.HEATER_MAY_BE_WELDED));
     }

@@ -4,7 +4,6 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertInstanceOf;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import gylewarden.control.Condition;
 import gylewarden.control.Reason;
 import gylewarden.control.Side;
 import java.time.Duration;
@@ -17,7 +16,10 @@ class S011AirFloorTest {
     @Test
     void cooling_is_released_at_the_floor_and_waits_for_three_kelvins_more() {
         Scenario scenario = Scenario.beerAt(14).target(3).room(22);
-        scenario.until("at the floor", Duration.ofHours(12), status -> scenario.lasts(Condition.AIR_BELOW_FLOOR));
+        scenario.until(
+                "at the floor",
+                Duration.ofHours(12),
+                status -> status.decision().reason() instanceof Reason.AirBeyondLimit);
         scenario.runFor(Duration.ofSeconds(1));
         assertFalse(scenario.energised(Side.COOLING));
         assertInstanceOf(Reason.AirBeyondLimit.class, scenario.reason());
