@@ -63,10 +63,8 @@ final class Latches implements AutoCloseable {
             chamber.order(orders -> orders.switchedOff(now.relaysOff()));
             if (ended) chamber.acknowledge();
         }
-        if (ended) {
-            LOG.info("A person has resumed: relays may be energised again.");
-            noted.clear();
-        } else noteHeaters();
+        if (ended) LOG.info("A person has resumed: relays may be energised again.");
+        noteHeaters();
         if (now.relaysOff() && !carried.relaysOff())
             LOG.warn("A person has switched all relays off; they stay off until relays-off --resume.");
         if (!now.relaysOff()) answered = false;
@@ -96,10 +94,15 @@ final class Latches implements AutoCloseable {
             boolean latched = board.latest(chamber.id())
                     .filter(status -> status.conditions().contains(Condition.HEATING_WITHOUT_EFFECT))
                     .isPresent();
-            if (latched && !noted.contains(chamber.id()))
-                if (tried(() -> folder.latchHeater(chamber.id()), "the latch of the heater of " + chamber.id()))
-                    noted.add(chamber.id());
+            // A heater that was noted stays so until its chamber has taken the person's word, or the latch would come
+            // back.
+            if (!latched) noted.remove(chamber.id());
+            else if (!noted.contains(chamber.id()) && noteHeater(chamber.id())) noted.add(chamber.id());
         }
+    }
+
+    private boolean noteHeater(String chamber) {
+        return tried(() -> folder.latchHeater(chamber), "the latch of the heater of " + chamber);
     }
 
     private interface Writing {

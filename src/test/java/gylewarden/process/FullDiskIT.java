@@ -1,0 +1,90 @@
+package gylewarden.process;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.junit.jupiter.api.Assertions.fail;
+import static org.junit.jupiter.api.Assumptions.abort;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** A data folder on a disk of its own that is full; needs the right to mount one. */
+@OfTheRealJar
+class FullDiskIT {
+    /** A small file system in memory. Closing unmounts it. */
+    private record SmallDisk(Path folder, Path mounted) implements AutoCloseable {
+        static SmallDisk mount(Path folder, Path at) throws IOException, InterruptedException {
+            Files.createDirectories(at);
+            Jar.Outcome outcome = Jar.end(
+                    folder, List.of("mount", "-t", "tmpfs", "-o", "size=64k,nr_inodes=100", "none", at.toString()));
+            if (outcome.status() != 0) {
+                String missing = "the right to mount a file system: " + outcome.err();
+                if ("true".equals(System.getenv("CI"))) fail(missing);
+                abort(missing);
+            }
+            return new SmallDisk(folder, at);
+        }
+
+        void fill() throws IOException {
+            try (var out = Files.newOutputStream(mounted.resolve("filler"), StandardOpenOption.CREATE)) {
+                for (int i = 0; i < 1024; i++) out.write(new byte[1024]);
+            } catch (IOException full) {
+                assertTrue(full.getMessage().contains("No space left"), full.getMessage());
+                return;
+            }
+            fail("a megabyte fitted on a disk of 64 kB");
+        }
+
+        @Override
+        public void close() throws IOException {
+            try {
+                Jar.tool(folder, "umount", mounted.toString());
+            } catch (InterruptedException e) {
+                Thread.currentThread().interrupt();
+            }
+        }
+    }
+
+    @Test
+    void on_a_full_disk_it_starts_controls_and_can_be_switched_off(@TempDir Path folder) throws Exception {
+        try (var disk = SmallDisk.mount(folder, folder.resolve("data"))) {
+            disk.fill();
+            try (var board = FakeBoard.withWarmBeer(folder)) {
+                DaemonProcess daemon = board.runUntilCooling();
+                assertTrue(daemon.out().contains("Restarts are not counted this time: "), daemon::said);
+                assertTrue(daemon.out().contains("The stop hook does not know this start's relays: "), daemon::said);
+                switchOffAndOn(board, daemon);
+            }
+        }
+    }
+
+    @Test
+    void a_disk_that_fills_up_while_it_runs_changes_nothing(@TempDir Path folder) throws Exception {
+        try (var disk = SmallDisk.mount(folder, folder.resolve("data"));
+                var board = FakeBoard.withWarmBeer(folder)) {
+            DaemonProcess daemon = board.run();
+            disk.fill();
+            board.valve().becomes("1", Await.LONG, daemon);
+            switchOffAndOn(board, daemon);
+            daemon.signal("TERM");
+            assertEquals(0, daemon.ended(Await.LONG), daemon::said);
+            board.valve().becomes("0", Await.LONG, daemon);
+        }
+    }
+
+    /** The request is a file without content: its name still fits on a full disk. */
+    private static void switchOffAndOn(FakeBoard board, DaemonProcess daemon) throws Exception {
+        Jar.Outcome off = board.command("relays-off");
+        assertEquals(0, off.status(), off.out() + off.err());
+        assertTrue(off.out().contains("The daemon has released every relay.\n"), off.out());
+        assertFalse(board.valve().isEnergised(), daemon::said);
+        assertEquals(0, board.command("relays-off", "--resume").status());
+        board.valve().becomes("1", Await.LONG, daemon);
+    }
+}
