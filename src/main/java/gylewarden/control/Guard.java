@@ -45,10 +45,13 @@ public record Guard(Load cooling, Load heating, List<Uptime> starts, Optional<Up
         Load load = load(side);
         if (!wish.wants(side)) {
             Uptime done = load.since().plus(minimumOn(side, around.rules().timing()));
-            if (wish.atOnce() || !now.isBefore(done)) {
-                boolean stuck = wish.side().isPresent() && !load.writable();
-                return Decision.off(stuck ? new Reason.OtherSideNotReleased(side) : wish.reason());
-            }
+            // What can't be written is released as soon as it can be: no minimum run is kept, and none may be told.
+            boolean stuck = !load.writable();
+            if (stuck && wish.side().isPresent()) return Decision.off(new Reason.OtherSideNotReleased(side));
+            if (stuck || wish.atOnce() || !now.isBefore(done))
+                return Decision.off(wish.side()
+                        .<Reason>map(other -> changingOver(other, now, around))
+                        .orElse(wish.reason()));
             return Decision.energise(side, new Reason.FinishingMinimumRun(side, done));
         }
         Duration run = load.run(now);
@@ -58,6 +61,11 @@ public record Guard(Load cooling, Load heating, List<Uptime> starts, Optional<Up
         if (side == Side.HEATING && run.compareTo(longestHeating(around)) >= 0)
             return Decision.off(new Reason.HeatingDutyUsed(now.plus(restAfter(run, timing))));
         return Decision.energise(side, wish.reason());
+    }
+
+    /** This side is only being released, so the other one is not yet at work, whatever its wish says. */
+    private static Reason changingOver(Side other, Uptime now, Circumstances around) {
+        return new Reason.ChangingOver(other, now.plus(around.rules().timing().changeOver()));
     }
 
     private Decision start(Side side, Wish wish, Uptime now, Circumstances around) {

@@ -21,6 +21,7 @@ class RelayFaultsIT {
             daemon.says("relay not writable, taken as energised until a release succeeds: relay belt: could not write "
                     + folder.resolve("relays/belt") + ": it is a folder");
             daemon.says("The relay of the heater cannot be released; nothing else is switched on.");
+            assertEquals(-1, daemon.out().indexOf("finishes its minimum run"), daemon::said);
             Await.holds(
                     "the valve stays released",
                     FakeBoard.SHORTEST.multipliedBy(2),
