@@ -10,6 +10,8 @@ import gylewarden.app.config.WrongFile;
 import gylewarden.control.Sample.Fault;
 import gylewarden.probe.OneWireBus;
 import gylewarden.probe.Raw;
+import gylewarden.store.InstanceLock;
+import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.Optional;
@@ -48,10 +50,19 @@ final class CheckCommand implements Callable<Integer> {
             out.println("relay " + relay.id() + ": " + wiring.words() + use(config, relay.id()));
         }
         for (String caution : Cautions.of(config)) out.println("caution: " + caution);
+        out.println(daemon(config.dataDirectory()));
         out.println("No relay was touched.");
         if (unanswered > 0) out.println(unanswered + " of the probes and relays named in the config did not answer.");
         out.flush();
         return unanswered > 0 ? Main.FAILED : Main.DONE;
+    }
+
+    private static String daemon(Path data) {
+        try {
+            return InstanceLock.heldBy(data).map(held -> "daemon: " + held).orElse("daemon: none runs on " + data);
+        } catch (IOException e) {
+            return "daemon: whether one runs is not known: " + e.getMessage();
+        }
     }
 
     private static String said(ProbeConfig probe, Raw raw) {

@@ -37,13 +37,21 @@ record Wiring(boolean answers, String words) {
         String level = gpio.activeLow() ? "low" : "high";
         String other = gpio.activeLow() ? "high" : "low";
         String does = "energised drives GPIO line " + gpio.line() + " " + level + ", released " + other;
-        String wanted = gpio.chip().orElse("pinctrl");
         List<String> labels = labels(chips);
-        Optional<String> found =
-                labels.stream().filter(label -> label.contains(wanted)).findFirst();
+        // The library takes the first chip of this kind; another that is named is refused by run, too.
+        Optional<String> found = labels.stream()
+                .filter(label -> label.contains("pinctrl"))
+                .findFirst()
+                .filter(label -> gpio.chip().isEmpty() || gpio.chip().get().equals(label));
         if (found.isPresent()) return new Wiring(true, does + " (chip " + found.get() + ")");
         String there = labels.isEmpty() ? "this machine has no GPIO chip" : "there are " + String.join(", ", labels);
-        return new Wiring(false, does + "; no chip with " + wanted + " in its label: " + there);
+        return new Wiring(false, does + "; " + missing(gpio) + ": " + there);
+    }
+
+    private static String missing(RelayConfig.Gpio gpio) {
+        return gpio.chip()
+                .map(label -> "the first chip with pinctrl in its label is not " + label)
+                .orElse("no chip has pinctrl in its label");
     }
 
     /** Labels of the chips, as far as they can be read. */

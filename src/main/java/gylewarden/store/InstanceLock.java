@@ -49,6 +49,22 @@ public final class InstanceLock implements AutoCloseable {
         }
     }
 
+    /**
+     * Who has the data folder, in words; empty if nobody has. Makes and changes nothing.
+     *
+     * @throws IOException if the lock's file can't be opened, so that nobody knows
+     */
+    public static Optional<String> heldBy(Path data) throws IOException {
+        Path file = data.resolve(FILE);
+        if (!Files.exists(file)) return Optional.empty();
+        try (var channel = FileChannel.open(file, StandardOpenOption.READ, StandardOpenOption.WRITE)) {
+            Optional<FileLock> lock = tryLock(channel);
+            if (lock.isEmpty()) return Optional.of(new Held(data, holder(channel)).getMessage());
+            lock.get().release();
+            return Optional.empty();
+        }
+    }
+
     private static Optional<FileLock> tryLock(FileChannel channel) throws IOException {
         try {
             return Optional.ofNullable(channel.tryLock());

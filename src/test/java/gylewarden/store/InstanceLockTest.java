@@ -1,10 +1,12 @@
 package gylewarden.store;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Optional;
 import org.junit.jupiter.api.DisplayNameGeneration;
 import org.junit.jupiter.api.DisplayNameGenerator;
 import org.junit.jupiter.api.Test;
@@ -25,9 +27,18 @@ class InstanceLockTest {
                     "the data folder " + data + " is in use by process "
                             + ProcessHandle.current().pid(),
                     held.getMessage());
+            assertEquals(Optional.of(held.getMessage()), InstanceLock.heldBy(data));
         } finally {
             first.close();
         }
+        assertEquals(Optional.empty(), InstanceLock.heldBy(data));
+    }
+
+    @Test
+    void to_look_who_holds_a_folder_makes_nothing() throws Exception {
+        Path data = folder.resolve("missing/data");
+        assertEquals(Optional.empty(), InstanceLock.heldBy(data));
+        assertFalse(Files.exists(data));
     }
 
     @Test
