@@ -88,7 +88,9 @@ record Changes(Readings readings, Optional<String> reason, Load cooling, Load he
         if (before.writable() && !after.writable())
             to.accept(new Event.RelayFailed(now.at(), side, did.failure().orElse("no answer")));
         if (!before.writable() && after.writable()) to.accept(new Event.RelayWritesAgain(now.at(), side));
-        if (before.contact() != after.contact())
+        // What only counts as energised, because it could not be written, has been told as such.
+        boolean switched = before.contact() != after.contact() && (after.writable() || !after.energised());
+        if (switched)
             to.accept(new Event.RelaySwitched(
                     after.since(), side, after.contact(), now.decision().reason()));
     }
