@@ -106,11 +106,16 @@ public final class SimulateCommand implements Callable<Integer> {
 
     private Optional<Duration> length() {
         if (days.isEmpty()) return Optional.empty();
+        // What is no number rounds to 0, and what is endless to the largest of all.
         long seconds = Math.round(days.get() * SECONDS_A_DAY);
         if (seconds <= 0 || seconds > Simulation.LONGEST.toSeconds())
             throw new ParameterException(
-                    spec.commandLine(), "--days " + TraceFiles.decimal(days.get()) + ": allowed is above 0 to 60");
+                    spec.commandLine(), "--days " + written(days.get()) + ": allowed is above 0 to 60");
         return Optional.of(Duration.ofSeconds(seconds));
+    }
+
+    private static String written(double number) {
+        return Double.isFinite(number) ? TraceFiles.decimal(number) : String.valueOf(number);
     }
 
     private String title() {

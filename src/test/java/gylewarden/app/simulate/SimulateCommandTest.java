@@ -236,4 +236,13 @@ class SimulateCommandTest {
     private String withoutWallSeconds() throws IOException {
         return Files.readString(folder.resolve("summary.json")).replaceAll("\"wallSeconds\" : [^\n]*", "");
     }
+
+    @Test
+    void days_that_are_no_number_are_a_mistake_of_the_command_line() {
+        for (String days : List.of("NaN", "Infinity", "-1", "0")) {
+            Outcome outcome = simulate(example("--days", days));
+            assertEquals(2, outcome.status(), days);
+            assertTrue(outcome.err().contains(": allowed is above 0 to 60"), outcome.err());
+        }
+    }
 }
