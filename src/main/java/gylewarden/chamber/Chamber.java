@@ -117,7 +117,7 @@ public final class Chamber {
                 now,
                 readings,
                 aim.target(),
-                gap ? ordered.forOneTickOff() : ordered,
+                gap ? ordered.afterAGap() : ordered,
                 Observation.WATER_FREEZES,
                 compressors.lastOfOthers(plan.id()));
         Control.Outcome outcome = decide(seen);

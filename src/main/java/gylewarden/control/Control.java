@@ -45,7 +45,7 @@ public final class Control {
         Thermostat.Situation situation =
                 state.situation(rules, beer, state.gentle().slowed(target));
         Wish wish = state.thermostat().wish(situation, seen.now(), limits.waivesWaiting());
-        return state.gentle().inBursts(wish, beer, target, state.guard(), seen.now());
+        return state.gentle().inBursts(state.gentle().said(wish, target), beer, target, state.guard(), seen.now());
     }
 
     private static Wish standIn(Rules rules, ControlState state, Observation seen, Doubt doubt, Target target) {
@@ -58,17 +58,23 @@ public final class Control {
         return guard.heating().energised() && !wish.wants(Side.HEATING) ? Wish.release(wish.reason()) : wish;
     }
 
-    /** Limits and latches stop a side at once, whether it is wished for or finishing its minimum run. */
+    /** Limits and latches stop a running side at once, wished for or not, and keep a released one from starting. */
     private static Wish withinLimits(Wish wish, Rules rules, ControlState state, Observation seen) {
         for (Side side : Side.values()) {
-            boolean running = state.guard().load(side).energised();
-            if (!wish.wants(side) && !running) continue;
-            Optional<Reason> forbidden = state.limits()
-                    .forbids(side, rules, seen.freezingPoint(), seen.readings().believedRoom())
-                    .or(() -> state.watches().effect(side).forbids(seen.now()));
-            if (forbidden.isPresent()) return running ? Wish.release(forbidden.get()) : Wish.rest(forbidden.get());
+            if (!state.guard().load(side).energised()) continue;
+            Optional<Reason> forbidden = forbids(side, rules, state, seen);
+            if (forbidden.isPresent()) return Wish.release(forbidden.get());
         }
-        return wish;
+        return wish.side()
+                .flatMap(side -> forbids(side, rules, state, seen))
+                .map(Wish::rest)
+                .orElse(wish);
+    }
+
+    private static Optional<Reason> forbids(Side side, Rules rules, ControlState state, Observation seen) {
+        return state.limits()
+                .forbids(side, rules, seen.freezingPoint(), seen.readings().believedRoom())
+                .or(() -> state.watches().effect(side).forbids(seen.now()));
     }
 
     private static Set<Condition> conditions(Rules rules, ControlState state, Observation seen, Decision decision) {

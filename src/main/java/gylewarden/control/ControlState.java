@@ -79,7 +79,8 @@ public record ControlState(
 
     /** After a person has acknowledged: sides found without effect may try again. */
     public ControlState acknowledged() {
-        return new ControlState(at, guard, thermostat, limits, history, duty, standIn, gentle, watches.acknowledged());
+        return new ControlState(
+                at, guard, thermostat, LimitWatch.atStart(), history, duty, standIn, gentle, watches.acknowledged());
     }
 
     public boolean heatingLatched() {

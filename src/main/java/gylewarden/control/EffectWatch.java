@@ -18,9 +18,15 @@ import java.util.function.Function;
  * @param calm the beer's slope before the last run that came after a long release
  * @param failed whether the side was found without effect and nothing has spoken for it since
  * @param nextTrial cooling only: when a side without effect may be tried again
+ * @param measuring until when a side rests for which nothing has spoken, and of which there is no slope from before
  */
 public record EffectWatch(
-        Side side, Optional<Run> run, Optional<Slope> calm, boolean failed, Optional<Uptime> nextTrial) {
+        Side side,
+        Optional<Run> run,
+        Optional<Slope> calm,
+        boolean failed,
+        Optional<Uptime> nextTrial,
+        Optional<Uptime> measuring) {
     /** A probe may lie outside the chamber, so cooling is tried again for this long each hour. */
     public static final Duration TRIAL = Duration.ofMinutes(20);
 
@@ -38,6 +44,9 @@ public record EffectWatch(
     private static final double SLOPE_CHANGED = 0.1;
 
     private static final Duration SLOPE_OVER = Duration.ofMinutes(40);
+    /** A little longer than the slope is looked at over. */
+    private static final Duration MEASURED = SLOPE_OVER.plusMinutes(2);
+
     /** A kink of the air this large, in K/h, within a quarter of an hour is no drift of room or yeast. */
     static final double AIR_KINK = 1;
 
@@ -51,7 +60,7 @@ public record EffectWatch(
     record Run(Uptime began, Uptime spoken) {}
 
     public static EffectWatch of(Side side) {
-        return new EffectWatch(side, Optional.empty(), Optional.empty(), false, Optional.empty());
+        return new EffectWatch(side, Optional.empty(), Optional.empty(), false, Optional.empty(), Optional.empty());
     }
 
     static EffectWatch found(Side side) {
@@ -75,11 +84,12 @@ public record EffectWatch(
             boolean tried = now.since(current.began()).compareTo(TRIAL) >= 0;
             return tried ? with(true, Optional.of(now.plus(BETWEEN_TRIALS))) : this;
         }
-        // Without a slope from before nothing can be said against the side, nor without the beer.
-        boolean without = calm.isPresent()
-                && seen.beer().isPresent()
-                && now.since(current.spoken()).compareTo(patience(seen)) >= 0;
-        return without ? with(true, Optional.of(now.plus(BETWEEN_TRIALS))) : this;
+        boolean silent = seen.beer().isPresent() && now.since(current.spoken()).compareTo(patience(seen)) >= 0;
+        if (!silent) return this;
+        // Without a slope from before a weak side can't be told from a dead one: the beer alone is watched for a while.
+        return calm.isPresent()
+                ? with(true, Optional.of(now.plus(BETWEEN_TRIALS)))
+                : new EffectWatch(side, run, calm, false, nextTrial, Optional.of(now.plus(MEASURED)));
     }
 
     /** After a person has acknowledged: innocent again. */
@@ -89,7 +99,7 @@ public record EffectWatch(
 
     /** Why this side may not run, where it has been found without effect. */
     Optional<Reason> forbids(Uptime now) {
-        if (!failed) return Optional.empty();
+        if (!failed) return measuring.filter(now::isBefore).map(until -> new Reason.MeasuringEffect(side, until));
         if (side == Side.HEATING) return Optional.of(new Reason.HeatingLatched());
         return nextTrial.filter(now::isBefore).map(Reason.CoolingWithoutEffect::new);
     }
@@ -100,7 +110,8 @@ public record EffectWatch(
         Optional<Slope> before = afterLongRelease
                 ? seen.history().slope(History.Minute::beer, began.minus(SLOPE_OVER), began)
                 : Optional.empty();
-        return new EffectWatch(side, Optional.of(new Run(began, began)), before.or(() -> calm), failed, nextTrial);
+        return new EffectWatch(
+                side, Optional.of(new Run(began, began)), before.or(() -> calm), failed, nextTrial, Optional.empty());
     }
 
     private Duration patience(Seen seen) {
@@ -171,10 +182,10 @@ public record EffectWatch(
     }
 
     private EffectWatch with(Optional<Run> other) {
-        return new EffectWatch(side, other, calm, failed, nextTrial);
+        return new EffectWatch(side, other, calm, failed, nextTrial, measuring);
     }
 
     private EffectWatch with(boolean nowFailed, Optional<Uptime> trial) {
-        return new EffectWatch(side, run, calm, nowFailed, trial);
+        return new EffectWatch(side, run, calm, nowFailed, trial, measuring);
     }
 }

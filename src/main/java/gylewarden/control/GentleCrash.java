@@ -14,6 +14,9 @@ import java.util.Optional;
  */
 public record GentleCrash(Optional<Temperature> setpoint) {
     private static final double KELVINS_PER_SECOND = 1 / 3600.0;
+    /** How far the slowed setpoint may be ahead of the beer. */
+    private static final Kelvins AHEAD = new Kelvins(1);
+
     private static final Kelvins LAST = new Kelvins(4);
     private static final Kelvins FAR = new Kelvins(2);
     private static final Kelvins NEAR = new Kelvins(0.3);
@@ -29,8 +32,11 @@ public record GentleCrash(Optional<Temperature> setpoint) {
         if (target.isEmpty() || airBelieved || !isCrash(target.get(), beer)) return setpoint.isEmpty() ? this : none();
         Temperature goal = target.get().setpoint();
         if (setpoint.isEmpty()) return new GentleCrash(beer.map(start -> start.orWarmer(goal)));
-        Kelvins step = new Kelvins(KELVINS_PER_SECOND * elapsedSeconds);
-        return new GentleCrash(Optional.of(setpoint.get().minus(step).orWarmer(goal)));
+        // While nothing cools, as in a pause, or nobody knows, it waits for the beer.
+        if (beer.isEmpty()) return this;
+        Temperature lower = setpoint.get().minus(new Kelvins(KELVINS_PER_SECOND * elapsedSeconds));
+        return new GentleCrash(
+                Optional.of(lower.orWarmer(beer.get().minus(AHEAD)).orWarmer(goal)));
     }
 
     /** A plain target in the cold is reached like a crash, for as long as the beer is far from it. */
@@ -45,6 +51,14 @@ public record GentleCrash(Optional<Temperature> setpoint) {
 
     Target slowed(Target target) {
         return setpoint.map(slow -> new Target(slow, target.kind())).orElse(target);
+    }
+
+    /** Says of a wish that it was made against the slowed setpoint. */
+    Wish said(Wish wish, Target target) {
+        boolean slowed = setpoint.isPresent() && setpoint.get().isAbove(target.setpoint());
+        boolean plain = wish.reason() instanceof Reason.Driving || wish.reason() instanceof Reason.WithinHysteresis;
+        if (!slowed || !plain || wish.wants(Side.HEATING)) return wish;
+        return new Wish(wish.side(), new Reason.CrashingSlowly(setpoint.get()), wish.atOnce());
     }
 
     /** Cuts cooling into bursts near the end of the way. */

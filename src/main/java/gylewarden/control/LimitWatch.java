@@ -38,11 +38,15 @@ public record LimitWatch(
     }
 
     /**
-     * The temperatures that limits look at, each absent while its probe is doubted or not fitted.
+     * The temperatures that a limit looks at.
      *
-     * @param air the air probe and all other watched places
+     * @param believed of the probes that are believed
+     * @param complete whether that is all of them; while it is not, nobody knows that a broken limit is mended
      */
-    record Temperatures(List<Temperature> beer, List<Temperature> air, Optional<Temperature> room) {}
+    record Group(List<Temperature> believed, boolean complete) {}
+
+    /** @param air the air probe and all other watched places */
+    record Temperatures(Group beer, Group air, Group room) {}
 
     /** @param freezingPoint of this beer; water's until its alcohol is known */
     LimitWatch observing(Temperatures now, Rules.Limits limits, Temperature freezingPoint) {
@@ -53,21 +57,23 @@ public record LimitWatch(
                 below(now.beer(), freezingPoint.plus(HEAT_ABOVE_FREEZING), HEAT_ABOVE_FREEZING, freezing),
                 below(now.air(), limits.airMin(), AIR_BACK, airCold),
                 above(now.air(), limits.airMax(), AIR_BACK, airHot),
-                now.room().isPresent() && below(List.of(now.room().get()), ROOM_LEAST, ROOM_BACK, roomCold));
+                below(now.room(), ROOM_LEAST, ROOM_BACK, roomCold));
         return next.equals(this) ? this : next;
     }
 
-    /** Broken by any of the values; once broken, until all of them are back by {@code back}. */
-    private static boolean below(List<Temperature> values, Temperature limit, Kelvins back, boolean already) {
+    /** Broken by any of the values; once broken, until all of them are known to be back by {@code back}. */
+    private static boolean below(Group group, Temperature limit, Kelvins back, boolean already) {
         Temperature edge = already ? limit.plus(back) : limit;
-        for (int i = 0; i < values.size(); i++) if (values.get(i).isBelow(edge)) return true;
-        return false;
+        for (int i = 0; i < group.believed().size(); i++)
+            if (group.believed().get(i).isBelow(edge)) return true;
+        return already && !group.complete();
     }
 
-    private static boolean above(List<Temperature> values, Temperature limit, Kelvins back, boolean already) {
+    private static boolean above(Group group, Temperature limit, Kelvins back, boolean already) {
         Temperature edge = already ? limit.minus(back) : limit;
-        for (int i = 0; i < values.size(); i++) if (values.get(i).isAbove(edge)) return true;
-        return false;
+        for (int i = 0; i < group.believed().size(); i++)
+            if (group.believed().get(i).isAbove(edge)) return true;
+        return already && !group.complete();
     }
 
     /** Whether a side must act without the wait against fighting. */

@@ -9,31 +9,33 @@ import java.util.Optional;
  * @param switchedOff everything released until it is taken back
  * @param pausedUntil vessel out, cleaning, transfer: everything released until then
  * @param backingOffUntil after repeated restarts: nothing energised until then
+ * @param afterGap for the one tick after a gap: nobody knows what ran, so everything is released once
  */
-public record Orders(boolean switchedOff, Optional<Uptime> pausedUntil, Optional<Uptime> backingOffUntil) {
+public record Orders(
+        boolean switchedOff, Optional<Uptime> pausedUntil, Optional<Uptime> backingOffUntil, boolean afterGap) {
     public static Orders none() {
-        return new Orders(false, Optional.empty(), Optional.empty());
+        return new Orders(false, Optional.empty(), Optional.empty(), false);
     }
 
     public Orders switchedOff(boolean off) {
-        return new Orders(off, pausedUntil, backingOffUntil);
+        return new Orders(off, pausedUntil, backingOffUntil, afterGap);
     }
 
     public Orders pausedUntil(Uptime until) {
-        return new Orders(switchedOff, Optional.of(until), backingOffUntil);
+        return new Orders(switchedOff, Optional.of(until), backingOffUntil, afterGap);
     }
 
     public Orders backingOffUntil(Uptime until) {
-        return new Orders(switchedOff, pausedUntil, Optional.of(until));
+        return new Orders(switchedOff, pausedUntil, Optional.of(until), afterGap);
     }
 
     public Orders resumed() {
-        return new Orders(switchedOff, Optional.empty(), backingOffUntil);
+        return new Orders(switchedOff, Optional.empty(), backingOffUntil, afterGap);
     }
 
-    /** After a gap nobody knows what ran: everything is released once, and the guard counts on from there. */
-    public Orders forOneTickOff() {
-        return switchedOff(true);
+    /** For the tick after a gap. */
+    public Orders afterAGap() {
+        return new Orders(switchedOff, pausedUntil, backingOffUntil, true);
     }
 
     boolean paused(Uptime now) {
@@ -46,6 +48,6 @@ public record Orders(boolean switchedOff, Optional<Uptime> pausedUntil, Optional
         if (paused(now)) return Optional.of(Wish.release(new Reason.Paused(pausedUntil.get())));
         if (backingOffUntil.isPresent() && now.isBefore(backingOffUntil.get()))
             return Optional.of(Wish.release(new Reason.BackingOff(backingOffUntil.get())));
-        return Optional.empty();
+        return afterGap ? Optional.of(Wish.release(new Reason.AfterGap())) : Optional.empty();
     }
 }

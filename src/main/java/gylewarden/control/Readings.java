@@ -36,13 +36,26 @@ public record Readings(
     }
 
     LimitWatch.Temperatures forLimits() {
-        List<Temperature> beers = new ArrayList<>(2);
-        beer.believed().ifPresent(beers::add);
-        if (secondBeer.isPresent()) secondBeer.get().believed().ifPresent(beers::add);
-        List<Temperature> places = new ArrayList<>(1 + watched.size());
-        believedAir().ifPresent(places::add);
-        for (int i = 0; i < watched.size(); i++) watched.get(i).believed().ifPresent(places::add);
-        return new LimitWatch.Temperatures(beers, places, believedRoom());
+        return new LimitWatch.Temperatures(
+                group(Optional.of(beer), secondBeer, List.of()),
+                group(air, Optional.empty(), watched),
+                group(room, Optional.empty(), List.of()));
+    }
+
+    private static LimitWatch.Group group(Optional<Reading> one, Optional<Reading> other, List<Reading> more) {
+        List<Temperature> believed = new ArrayList<>(2 + more.size());
+        boolean complete = take(one, believed);
+        complete &= take(other, believed);
+        for (int i = 0; i < more.size(); i++) complete &= take(Optional.of(more.get(i)), believed);
+        return new LimitWatch.Group(believed, complete);
+    }
+
+    /** False if the probe is fitted and not believed. */
+    private static boolean take(Optional<Reading> reading, List<Temperature> believed) {
+        if (reading.isEmpty()) return true;
+        Optional<Temperature> value = reading.get().believed();
+        if (value.isPresent()) believed.add(value.get());
+        return value.isPresent();
     }
 
     boolean anyOtherDoubted() {

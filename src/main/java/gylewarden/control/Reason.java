@@ -44,6 +44,20 @@ public sealed interface Reason {
     /** The daemon has restarted too often and waits before it switches anything. */
     record BackingOff(Uptime until) implements Reason {}
 
+    /** The loop stood still or the board slept: everything is released once, and the guard counts on from there. */
+    record AfterGap() implements Reason {}
+
+    /** Nothing has spoken for this side yet; it rests so that the beer's own slope can be measured against it. */
+    record MeasuringEffect(Side side, Uptime until) implements Reason {
+        @Override
+        public String kind() {
+            return Reason.super.kind() + side;
+        }
+    }
+
+    /** A crash without an air probe comes down slowly; this is where its setpoint is now. */
+    record CrashingSlowly(Temperature setpoint) implements Reason {}
+
     /** The deciding probe is not believed and nothing stands in for it. */
     record NotBelieved(Doubt doubt) implements Reason {}
 

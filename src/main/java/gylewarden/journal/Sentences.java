@@ -87,6 +87,8 @@ public record Sentences(Scale scale) {
                 return "Switched off by a person; everything stays off until that is taken back.";
             if (reason instanceof Reason.BackingOff r)
                 return "Restarted too often; nothing is switched for " + left(r.until()) + " more.";
+            if (reason instanceof Reason.AfterGap)
+                return "The loop stood still, or the board slept; everything is released once.";
             return afterDoubt();
         }
 
@@ -126,6 +128,11 @@ public record Sentences(Scale scale) {
                 return "Cooling had no effect; it is tried again in " + left(r.nextTrial()) + ".";
             if (reason instanceof Reason.HeatingLatched)
                 return "Heating had no effect and stays off until a person says so.";
+            if (reason instanceof Reason.MeasuringEffect r)
+                return off() + "The " + name(r.side()) + " has shown no effect yet and rests " + left(r.until())
+                        + " more, so that it can be measured.";
+            if (reason instanceof Reason.CrashingSlowly r)
+                return "Cold crash without an air probe, slowly: now towards " + scale.words(r.setpoint()) + ".";
             return waiting();
         }
 

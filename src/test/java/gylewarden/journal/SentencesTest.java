@@ -99,6 +99,12 @@ class SentencesTest {
                 say(
                         new Reason.HeatingDutyUsed(SOON),
                         "Warm by 0.6 °C. The heater has had its share of the time; again in 2 min 10 s."),
+                say(new Reason.AfterGap(), "The loop stood still, or the board slept; everything is released once."),
+                say(
+                        new Reason.MeasuringEffect(Side.COOLING, SOON),
+                        "Warm by 0.6 °C. The compressor has shown no effect yet and rests 2 min 10 s more, so that it can"
+                                + " be measured."),
+                say(new Reason.CrashingSlowly(COLD), "Cold crash without an air probe, slowly: now towards 1.0 °C."),
                 say(
                         new Reason.OtherSideNotReleased(Side.HEATING),
                         "The relay of the heater cannot be released; nothing else is switched on."));

@@ -64,4 +64,15 @@ class S008CoolingWithoutEffectTest {
                         .noneMatch(began -> began.condition() == Condition.COOLING_WITHOUT_EFFECT),
                 () -> scenario.events(Event.ConditionBegan.class).toString());
     }
+
+    @Test
+    void a_compressor_that_is_dead_from_the_first_second_is_found_out_after_a_rest_that_measures_the_beer() {
+        for (boolean air : new boolean[] {true, false}) {
+            Scenario scenario = Scenario.beerAt(22).target(18).room(24);
+            if (!air) scenario.withoutAirProbe();
+            scenario.inject(DEAD);
+            scenario.until(
+                    "found out", Duration.ofHours(9), status -> scenario.lasts(Condition.COOLING_WITHOUT_EFFECT));
+        }
+    }
 }

@@ -60,4 +60,17 @@ class S009HeatingWithoutEffectTest {
         assertTrue(scenario.events(Event.ConditionBegan.class).stream()
                 .noneMatch(began -> began.condition() == Condition.HEATING_WITHOUT_EFFECT));
     }
+
+    @Test
+    void a_heater_that_is_dead_from_the_first_second_is_found_out_after_a_rest_that_measures_the_beer() {
+        for (boolean air : new boolean[] {true, false}) {
+            Scenario scenario = Scenario.beerAt(15).target(19).room(12);
+            if (!air) scenario.withoutAirProbe();
+            scenario.inject(DEAD);
+            Duration took = scenario.until(
+                    "latched", Duration.ofHours(9), status -> scenario.lasts(Condition.HEATING_WITHOUT_EFFECT));
+            assertTrue(took.compareTo(Duration.ofHours(2)) >= 0, () -> "too hasty: " + took);
+            assertEquals(0, scenario.duty(Side.HEATING, Duration.ofHours(12)));
+        }
+    }
 }

@@ -45,4 +45,16 @@ class S012AirCeilingTest {
         double duty = scenario.duty(Side.HEATING, Duration.ofHours(5));
         assertEquals(0.4, duty, 0.03);
     }
+
+    @Test
+    void a_probe_that_dies_of_the_heat_it_tells_does_not_unlock_the_heater() {
+        ScriptedChamber chamber = ScriptedChamber.target(19).beer(15).air(36).runFor(Duration.ofMinutes(10));
+        assertTrue(chamber.lasts(Condition.AIR_ABOVE_CEILING), "the scenario needs hot air");
+        chamber.airAnswers(false).runFor(Duration.ofHours(3));
+        assertFalse(chamber.energised(Side.HEATING));
+        assertTrue(chamber.lasts(Condition.AIR_ABOVE_CEILING), "unknown is not over");
+        chamber.chamber().acknowledge();
+        chamber.runFor(Duration.ofMinutes(2));
+        assertTrue(chamber.energised(Side.HEATING), "a person has seen to it");
+    }
 }

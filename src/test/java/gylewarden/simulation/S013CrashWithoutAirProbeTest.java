@@ -1,16 +1,19 @@
 package gylewarden.simulation;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertInstanceOf;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import gylewarden.chamber.Aim;
 import gylewarden.control.GentleCrash;
+import gylewarden.control.Reason;
 import gylewarden.control.Side;
 import gylewarden.schedule.Course;
 import gylewarden.schedule.Schedule;
 import gylewarden.schedule.Step;
 import gylewarden.schedule.Terms;
 import gylewarden.units.Temperature;
+import gylewarden.units.Uptime;
 import java.time.Duration;
 import java.util.List;
 import java.util.Optional;
@@ -59,5 +62,23 @@ class S013CrashWithoutAirProbeTest {
         assertTrue(most > 120, () -> "the scenario needs a cooler at work: " + most);
         assertTrue(most <= GentleCrash.BURST.toSeconds() + 1, () -> "a burst of " + most + " s");
         assertEquals(2, scenario.beer(), 1.0);
+    }
+
+    @Test
+    void after_a_pause_it_goes_on_from_where_the_beer_is() {
+        Scenario scenario = crash().runFor(Duration.ofHours(3));
+        Uptime until = scenario.status().at().plus(Duration.ofHours(4));
+        scenario.chamber().chamber().order(orders -> orders.pausedUntil(until));
+        scenario.runFor(Duration.ofHours(4));
+        double before = scenario.beer();
+        scenario.runFor(Duration.ofHours(2));
+        double fell = before - scenario.beer();
+        assertTrue(fell < 2 + 0.8, () -> "fell by " + fell + " K in two hours after the pause");
+    }
+
+    @Test
+    void what_is_said_is_true_of_the_slowed_setpoint() {
+        Scenario scenario = crash().runFor(Duration.ofHours(3));
+        assertInstanceOf(Reason.CrashingSlowly.class, scenario.reason());
     }
 }

@@ -27,4 +27,13 @@ class S015RoomTooColdTest {
         assertTrue(chamber.energised(Side.COOLING));
         assertFalse(chamber.lasts(Condition.ROOM_TOO_COLD));
     }
+
+    @Test
+    void a_room_probe_that_falls_silent_in_the_cold_does_not_let_the_compressor_start() {
+        ScriptedChamber chamber = ScriptedChamber.target(10).beer(12).room(4).runFor(Duration.ofMinutes(20));
+        chamber.roomAnswers(false).runFor(Duration.ofHours(1));
+        assertFalse(chamber.energised(Side.COOLING));
+        chamber.roomAnswers(true).room(12).runFor(Duration.ofMinutes(2));
+        assertTrue(chamber.energised(Side.COOLING));
+    }
 }

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import gylewarden.chamber.Aim;
+import gylewarden.control.Reason;
 import gylewarden.control.Side;
 import gylewarden.journal.Event;
 import gylewarden.schedule.Course;
@@ -32,6 +33,7 @@ class S022SuspendTest {
         scenario.chamber().sleepFor(Duration.ofDays(3));
         scenario.runFor(Duration.ofSeconds(1));
         assertFalse(scenario.energised(Side.COOLING));
+        assertEquals(new Reason.AfterGap(), scenario.reason());
         assertEquals(Optional.of(0), scenario.status().step(), "the schedule counts elapsed time, not the date");
         Duration took = scenario.untilEnergised(Side.COOLING, Duration.ofMinutes(7));
         assertTrue(took.compareTo(Duration.ofMinutes(4)) >= 0, () -> "off for too short: " + took);

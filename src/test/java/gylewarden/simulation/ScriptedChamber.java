@@ -34,6 +34,8 @@ final class ScriptedChamber {
     private double beer = 18;
     private double air = 17;
     private double room = 20;
+    private boolean airAnswers = true;
+    private boolean roomAnswers = true;
     private long seconds = 10_000;
     private Optional<ChamberStatus> status = Optional.empty();
 
@@ -76,16 +78,30 @@ final class ScriptedChamber {
         for (long i = span.toSeconds(); i > 0; i--) {
             seconds++;
             if (seconds % INTERVAL.toSeconds() == 0) {
-                say(beerProbe, beer);
-                say(airProbe, air);
-                say(roomProbe, room);
+                say(beerProbe, beer, true);
+                say(airProbe, air, airAnswers);
+                say(roomProbe, room, roomAnswers);
             }
             status = Optional.of(chamber.tick());
         }
         return this;
     }
 
-    private void say(SimulatedProbe probe, double celsius) {
+    ScriptedChamber airAnswers(boolean answers) {
+        airAnswers = answers;
+        return this;
+    }
+
+    ScriptedChamber roomAnswers(boolean answers) {
+        roomAnswers = answers;
+        return this;
+    }
+
+    private void say(SimulatedProbe probe, double celsius, boolean answers) {
+        if (!answers) {
+            probe.say(new Sample.Failed(now(), Sample.Fault.NO_ANSWER));
+            return;
+        }
         // A sixteenth up or down, as a living probe does.
         double flicker = (seconds / INTERVAL.toSeconds()) % 2 == 0 ? 0.03 : -0.03;
         probe.say(new Sample.Measured(now(), new Temperature(celsius + flicker)));
