@@ -69,7 +69,7 @@ final class Daemon implements AutoCloseable {
 
     private void open(Config config) throws CommandFailed {
         lock(config);
-        Life life = Life.begin(config.dataDirectory());
+        Life life = Life.begin(config.dataDirectory(), bug);
         begun = Optional.of(life);
         closing.push(life::end);
         LatchFolder folder = new LatchFolder(config.dataDirectory());
@@ -101,10 +101,10 @@ final class Daemon implements AutoCloseable {
             loop.start();
             closing.push(loop::close);
         }
-        var latches = new Latches(folder, latched, watch, chambers, board);
+        var latches = new Latches(folder, latched, watch, chambers, board, bug);
         latches.start();
         closing.push(latches::close);
-        ServiceManager.of(System.getenv(), this::everyLoopTicks).ifPresent(manager -> {
+        ServiceManager.of(System.getenv(), this::everyLoopTicks, bug).ifPresent(manager -> {
             manager.ready();
             closing.push(manager::close);
         });

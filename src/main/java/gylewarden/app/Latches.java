@@ -9,12 +9,11 @@ import gylewarden.journal.ChamberStatus;
 import gylewarden.store.LatchFolder;
 import gylewarden.store.LatchWatch;
 import java.io.IOException;
+import java.time.Duration;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
-import java.util.concurrent.ScheduledThreadPoolExecutor;
-import java.util.concurrent.TimeUnit;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -24,35 +23,38 @@ import org.slf4j.LoggerFactory;
  */
 final class Latches implements AutoCloseable {
     private static final Logger LOG = LoggerFactory.getLogger("gylewarden");
-    private static final long EACH_MILLIS = 250;
+    private static final Duration EACH = Duration.ofMillis(250);
 
     private final LatchFolder folder;
     private final LatchWatch watch;
     private final List<Chamber> chambers;
     private final LogBoard board;
-    private final ScheduledThreadPoolExecutor thread = new ScheduledThreadPoolExecutor(1, work -> {
-        var daemon = new Thread(work, "latch keeper");
-        daemon.setDaemon(true);
-        return daemon;
-    });
+    private final Repeating thread;
     private LatchFolder.Latches carried;
     private final Set<String> noted;
     private boolean answered;
     private boolean failing;
 
     /** @param atStart what was latched when the chambers were made */
-    Latches(LatchFolder folder, LatchFolder.Latches atStart, LatchWatch watch, List<Chamber> chambers, LogBoard board) {
+    Latches(
+            LatchFolder folder,
+            LatchFolder.Latches atStart,
+            LatchWatch watch,
+            List<Chamber> chambers,
+            LogBoard board,
+            Thread.UncaughtExceptionHandler bug) {
         this.folder = folder;
         this.carried = atStart;
         this.noted = new HashSet<>(atStart.heaters());
         this.watch = watch;
         this.chambers = List.copyOf(chambers);
         this.board = board;
+        this.thread = new Repeating("latches", bug);
     }
 
     void start() {
         watch.start();
-        var unused = thread.scheduleWithFixedDelay(this::carry, 0, EACH_MILLIS, TimeUnit.MILLISECONDS);
+        thread.each(EACH, this::carry);
     }
 
     void carry() {
@@ -128,7 +130,7 @@ final class Latches implements AutoCloseable {
 
     @Override
     public void close() {
-        thread.shutdownNow();
+        thread.close();
         watch.close();
     }
 }

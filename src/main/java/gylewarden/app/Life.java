@@ -8,8 +8,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.Optional;
-import java.util.concurrent.ScheduledThreadPoolExecutor;
-import java.util.concurrent.TimeUnit;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -19,18 +17,15 @@ import org.slf4j.LoggerFactory;
  * @param ranBefore whether a daemon has run on this data folder, so that its relays may have been energised until now
  * @param backOff how long nothing is to be energised, because the daemon has restarted too often
  */
-record Life(boolean ranBefore, Duration backOff, Optional<RestartCounter> counter, ScheduledThreadPoolExecutor timer) {
+record Life(boolean ranBefore, Duration backOff, Optional<RestartCounter> counter, Repeating timer) {
     private static final Logger LOG = LoggerFactory.getLogger("gylewarden");
     private static final Path UPTIME = Path.of("/proc/uptime");
     private static final Duration HOUR = Duration.ofHours(1);
 
-    static Life begin(Path data) {
+    /** @param bug is told when the timer's thread throws */
+    static Life begin(Path data, Thread.UncaughtExceptionHandler bug) {
         boolean ranBefore = ReleaseList.existsIn(data);
-        var timer = new ScheduledThreadPoolExecutor(1, work -> {
-            var daemon = new Thread(work, "hour");
-            daemon.setDaemon(true);
-            return daemon;
-        });
+        var timer = new Repeating("hour", bug);
         try {
             var counter = new RestartCounter(data, BootId.read(BootId.KERNEL));
             RestartCounter.Restarts restarts = counter.begin(sinceBoot());
@@ -40,7 +35,7 @@ record Life(boolean ranBefore, Duration backOff, Optional<RestartCounter> counte
                                 + " the board's supply.",
                         restarts.within(),
                         restarts.backOff().toMinutes());
-            var unused = timer.schedule(() -> lastedAnHour(counter), HOUR.toSeconds(), TimeUnit.SECONDS);
+            timer.after(HOUR, () -> lastedAnHour(counter));
             return new Life(ranBefore, restarts.backOff(), Optional.of(counter), timer);
         } catch (IOException e) {
             LOG.warn("Restarts are not counted this time: {}", e.getMessage());
@@ -73,6 +68,6 @@ record Life(boolean ranBefore, Duration backOff, Optional<RestartCounter> counte
     }
 
     void end() {
-        timer.shutdownNow();
+        timer.close();
     }
 }

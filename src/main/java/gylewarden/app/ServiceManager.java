@@ -6,7 +6,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.concurrent.ScheduledThreadPoolExecutor;
 import java.util.concurrent.TimeUnit;
 import java.util.function.BooleanSupplier;
 import org.slf4j.Logger;
@@ -25,39 +24,40 @@ final class ServiceManager implements AutoCloseable {
 
     private final List<String> program;
     private final BooleanSupplier everyLoopTicks;
-    private final ScheduledThreadPoolExecutor thread;
+    private final Repeating thread;
     private boolean failing;
 
-    private ServiceManager(List<String> program, BooleanSupplier everyLoopTicks) {
+    private ServiceManager(List<String> program, BooleanSupplier everyLoopTicks, Thread.UncaughtExceptionHandler bug) {
         this.program = List.copyOf(program);
         this.everyLoopTicks = everyLoopTicks;
-        thread = new ScheduledThreadPoolExecutor(1, work -> {
-            var daemon = new Thread(work, "service manager");
-            daemon.setDaemon(true);
-            return daemon;
-        });
+        thread = new Repeating("service manager", bug);
     }
 
     /**
      * Empty where no service manager asked to be told.
      *
      * @param everyLoopTicks whether every loop has ticked within the last {@link #EACH}
+     * @param bug is told when {@code everyLoopTicks} throws
      */
-    static Optional<ServiceManager> of(Map<String, String> environment, BooleanSupplier everyLoopTicks) {
-        return of(environment, List.of("systemd-notify"), everyLoopTicks);
+    static Optional<ServiceManager> of(
+            Map<String, String> environment, BooleanSupplier everyLoopTicks, Thread.UncaughtExceptionHandler bug) {
+        return of(environment, List.of("systemd-notify"), everyLoopTicks, bug);
     }
 
     /** @param program what is started, its argument the state */
     static Optional<ServiceManager> of(
-            Map<String, String> environment, List<String> program, BooleanSupplier everyLoopTicks) {
+            Map<String, String> environment,
+            List<String> program,
+            BooleanSupplier everyLoopTicks,
+            Thread.UncaughtExceptionHandler bug) {
         return Optional.ofNullable(environment.get("NOTIFY_SOCKET"))
-                .map(socket -> new ServiceManager(program, everyLoopTicks));
+                .map(socket -> new ServiceManager(program, everyLoopTicks, bug));
     }
 
     /** Says that the daemon is ready, and from then on each three seconds that it is alive. */
     void ready() {
-        thread.execute(() -> say("READY=1"));
-        var unused = thread.scheduleAtFixedRate(this::feed, EACH.toMillis(), EACH.toMillis(), TimeUnit.MILLISECONDS);
+        thread.after(Duration.ZERO, () -> say("READY=1"));
+        thread.atRate(EACH, this::feed);
     }
 
     void feed() {
@@ -67,7 +67,7 @@ final class ServiceManager implements AutoCloseable {
     /** Says that the daemon is ending by itself. */
     @Override
     public void close() {
-        thread.shutdownNow();
+        thread.close();
         say("STOPPING=1");
     }
 

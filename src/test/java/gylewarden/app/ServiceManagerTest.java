@@ -9,8 +9,11 @@ import java.nio.file.attribute.PosixFilePermissions;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Queue;
+import java.util.concurrent.ConcurrentLinkedQueue;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
+import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.DisplayNameGeneration;
 import org.junit.jupiter.api.DisplayNameGenerator;
 import org.junit.jupiter.api.Test;
@@ -23,8 +26,19 @@ import org.junit.jupiter.api.io.TempDir;
 class ServiceManagerTest {
     private static final Map<String, String> ASKED = Map.of("NOTIFY_SOCKET", "/run/systemd/notify");
 
+    private final Queue<Throwable> bugs = new ConcurrentLinkedQueue<>();
+
     @TempDir
     Path folder;
+
+    private void bug(Thread thread, Throwable thrown) {
+        bugs.add(thrown);
+    }
+
+    @AfterEach
+    void no_bug() {
+        assertEquals(List.of(), List.copyOf(bugs));
+    }
 
     private List<String> noting() throws Exception {
         Path program = Files.writeString(
@@ -40,13 +54,14 @@ class ServiceManagerTest {
 
     @Test
     void where_nobody_asked_nobody_is_told() throws Exception {
-        assertEquals(Optional.empty(), ServiceManager.of(Map.of(), noting(), () -> true));
+        assertEquals(Optional.empty(), ServiceManager.of(Map.of(), noting(), () -> true, this::bug));
     }
 
     @Test
     void it_is_fed_only_while_every_loop_ticks() throws Exception {
         var ticking = new AtomicBoolean(true);
-        var manager = ServiceManager.of(ASKED, noting(), ticking::get).orElseThrow();
+        var manager =
+                ServiceManager.of(ASKED, noting(), ticking::get, this::bug).orElseThrow();
         manager.feed();
         ticking.set(false);
         manager.feed();
@@ -58,7 +73,8 @@ class ServiceManagerTest {
 
     @Test
     void it_says_ready_and_then_by_itself_that_the_daemon_is_alive() throws Exception {
-        try (var manager = ServiceManager.of(ASKED, noting(), () -> true).orElseThrow()) {
+        try (var manager =
+                ServiceManager.of(ASKED, noting(), () -> true, this::bug).orElseThrow()) {
             manager.ready();
             while (told().size() < 2) TimeUnit.MILLISECONDS.sleep(20);
             assertEquals(List.of("READY=1", "WATCHDOG=1"), told());
@@ -68,8 +84,8 @@ class ServiceManagerTest {
     @Test
     void a_program_that_is_missing_or_fails_stops_no_daemon() throws Exception {
         for (String program : List.of(folder.resolve("missing").toString(), "false")) {
-            try (var manager =
-                    ServiceManager.of(ASKED, List.of(program), () -> true).orElseThrow()) {
+            try (var manager = ServiceManager.of(ASKED, List.of(program), () -> true, this::bug)
+                    .orElseThrow()) {
                 manager.feed();
                 manager.feed();
             }
