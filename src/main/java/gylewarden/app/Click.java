@@ -22,6 +22,8 @@ record Click(PrintWriter out, BufferedReader in, Pause pause) {
 
     private static final Duration LEASE = Duration.ofSeconds(5);
     private static final Duration RENEWAL = Duration.ofSeconds(1);
+    private static final int RETRIES = 3;
+    private static final String STOOD_STILL = "this machine stood still for seconds";
 
     /** Waits. */
     @FunctionalInterface
@@ -55,24 +57,47 @@ record Click(PrintWriter out, BufferedReader in, Pause pause) {
         return on;
     }
 
-    /** Energises for so long, then releases. */
+    /** Energises for so long, then releases; ends at once if the relay no longer does what it was asked. */
     void energise(Relay relay, Duration span) throws CommandFailed, InterruptedException {
         Switched on = relay.apply(Contact.ENERGISED, LEASE);
-        if (on.failure().isPresent() || on.contact() != Contact.ENERGISED) throw failed("energised", relay, on);
+        if (!runs(on)) throw failed("energised", relay, on);
         out.println("Relay " + relay.id() + " is energised for " + Quantity.written(span) + ".");
         out.flush();
         for (Duration left = span; left.compareTo(Duration.ZERO) > 0; left = left.minus(RENEWAL)) {
             pause.of(left.compareTo(RENEWAL) < 0 ? left : RENEWAL);
             // Not at the end: a renewal there would be followed at once by the release.
-            if (left.compareTo(RENEWAL) > 0) relay.apply(Contact.ENERGISED, LEASE);
+            if (left.compareTo(RENEWAL) > 0) renew(relay);
         }
-        Switched off = relay.apply(Contact.RELEASED, LEASE);
-        if (off.contact() != Contact.RELEASED) throw failed("released", relay, off);
-        if (off.lapsed().isPresent())
-            throw new CommandFailed("relay " + relay.id() + " released by itself before its time: this machine stood"
-                    + " still for seconds");
+        if (release(relay).lapsed().isPresent()) throw tooEarly(relay, STOOD_STILL);
         out.println("Relay " + relay.id() + " is released.");
         out.flush();
+    }
+
+    /** The call after the one that tells of a lapse would energise again: a compressor a second after its stop. */
+    private void renew(Relay relay) throws CommandFailed, InterruptedException {
+        Switched renewed = relay.apply(Contact.ENERGISED, LEASE);
+        if (runs(renewed)) return;
+        release(relay);
+        throw tooEarly(relay, renewed.failure().orElse(STOOD_STILL));
+    }
+
+    /** A release that fails is tried again by the relay itself, each second: it is waited for a little. */
+    private Switched release(Relay relay) throws CommandFailed, InterruptedException {
+        Switched off = relay.apply(Contact.RELEASED, LEASE);
+        for (int retry = 0; off.contact() != Contact.RELEASED && retry < RETRIES; retry++) {
+            pause.of(RENEWAL);
+            off = relay.apply(Contact.RELEASED, LEASE);
+        }
+        if (off.contact() != Contact.RELEASED) throw failed("released", relay, off);
+        return off;
+    }
+
+    private static boolean runs(Switched did) {
+        return did.contact() == Contact.ENERGISED && did.failure().isEmpty();
+    }
+
+    private static CommandFailed tooEarly(Relay relay, String why) {
+        return new CommandFailed("relay " + relay.id() + " was released before its time: " + why);
     }
 
     private static CommandFailed failed(String wanted, Relay relay, Switched did) {

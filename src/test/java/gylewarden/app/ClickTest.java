@@ -145,6 +145,55 @@ class ClickTest {
                 failure.getMessage());
     }
 
+    /** Runs a compressor for two minutes; before the second {@code at} a minute in which this program does nothing. */
+    private CommandFailed clickThatStandsStill(SimulatedRelay relay, long at) {
+        var click = new Click(
+                new PrintWriter(new StringWriter()),
+                new BufferedReader(new StringReader("")),
+                span -> now.updateAndGet(t -> {
+                    Uptime next = t.plus(span);
+                    return next.equals(Uptime.ofSeconds(at)) ? next.plus(Duration.ofMinutes(1)) : next;
+                }));
+        return assertThrows(CommandFailed.class, () -> click.energise(relay, Duration.ofMinutes(2)));
+    }
+
+    @Test
+    void a_compressor_that_was_released_by_its_lease_is_not_started_again() {
+        try (var relay = new SimulatedRelay("fridge", now::get, did::add)) {
+            var failure = clickThatStandsStill(relay, 30);
+            assertEquals(
+                    "relay fridge was released before its time: this machine stood still for seconds",
+                    failure.getMessage());
+            assertEquals(energised(0, 34), did);
+            assertEquals(Uptime.ofSeconds(90), now.get(), "it ends at once");
+        }
+    }
+
+    @Test
+    void a_relay_that_cannot_be_written_midway_is_released_as_soon_as_it_can_and_not_energised_again() {
+        try (var relay = new SimulatedRelay("fridge", now::get, did::add)) {
+            relay.failWrites(Uptime.ofSeconds(31), Uptime.ofSeconds(91));
+            var failure = clickThatStandsStill(relay, 30);
+            assertEquals(
+                    "relay fridge was released before its time: relay fridge could not be written: simulated fault",
+                    failure.getMessage());
+            assertEquals(energised(0, 91), did);
+        }
+    }
+
+    @Test
+    void a_relay_that_cannot_be_written_midway_nor_a_little_later_is_named() {
+        try (var relay = new SimulatedRelay("fridge", now::get, did::add)) {
+            relay.failWrites(Uptime.ofSeconds(31), Uptime.ofSeconds(600));
+            var failure = clickThatStandsStill(relay, 30);
+            assertEquals(
+                    "relay fridge could not be released: relay fridge could not be written: simulated fault. Pull the"
+                            + " plug of its load.",
+                    failure.getMessage());
+            assertEquals(Uptime.ofSeconds(93), now.get(), "three more seconds");
+        }
+    }
+
     @Test
     void the_real_file_is_written_and_left_released() throws Exception {
         Outcome outcome = run("click", "--config", file.toString(), "--relay", "belt");
