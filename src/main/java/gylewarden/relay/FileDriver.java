@@ -10,6 +10,7 @@ import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
+import java.util.Optional;
 
 /**
  * A relay behind a file, such as a line of the kernel's or a bridge to other hardware: opened, overwritten with
@@ -44,9 +45,10 @@ public record FileDriver(Path path, boolean activeLow) implements RelayDriver {
         return (contact == Contact.ENERGISED) == activeLow ? "0" : "1";
     }
 
-    private static String reason(IOException e) {
+    static String reason(IOException e) {
         if (e instanceof AccessDeniedException) return "permission denied";
         if (e instanceof NoSuchFileException) return "no such file or folder";
-        return e.getMessage().endsWith("Is a directory") ? "it is a folder" : e.getMessage();
+        String words = Optional.ofNullable(e.getMessage()).orElse(e.toString());
+        return words.endsWith("Is a directory") ? "it is a folder" : words;
     }
 }

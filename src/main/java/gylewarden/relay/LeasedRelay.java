@@ -27,6 +27,8 @@ public final class LeasedRelay implements Relay {
     private Optional<Uptime> writingSince = Optional.empty();
 
     private boolean closing;
+    /** Whether the thread has died of a bug: then nothing is written any more, and nobody waits for it. */
+    private boolean dead;
 
     private LeasedRelay(String id, RelayDriver driver, MonotonicClock clock, Duration deadline) {
         this.id = id;
@@ -71,11 +73,35 @@ public final class LeasedRelay implements Relay {
     @Override
     public void close() {
         synchronized (lock) {
-            Uptime now = clock.read();
-            lease.releaseNow(now);
-            awaitWrites(now);
+            releaseForGood();
+            awaitWrites(clock.read());
+        }
+    }
+
+    /** As {@link #close}, but does not wait: the relay's own thread tries each second until the load is released. */
+    public void releaseForGood() {
+        synchronized (lock) {
             closing = true;
+            lease.releaseNow(clock.read());
             lock.notifyAll();
+        }
+    }
+
+    /**
+     * Waits until the load is known to be released, after {@link #releaseForGood}.
+     *
+     * @param until when to wait no longer
+     * @return why it is not known to be released; empty if it is
+     */
+    public Optional<String> awaitRelease(Uptime until) {
+        synchronized (lock) {
+            for (Uptime now = clock.read(); !lease.isReleased() && !dead && now.isBefore(until); now = clock.read())
+                if (!pause(until.since(now))) break;
+            if (lease.isReleased()) return Optional.empty();
+            return lease.report()
+                    .failure()
+                    .filter(known -> writingSince.isEmpty())
+                    .or(() -> Optional.of(tooSlow()));
         }
     }
 
@@ -95,7 +121,7 @@ public final class LeasedRelay implements Relay {
     }
 
     private boolean busy(Uptime now) {
-        return writingSince.isPresent() || lease.due(now).isPresent();
+        return !dead && (writingSince.isPresent() || lease.due(now).isPresent());
     }
 
     private boolean hangs(Uptime now) {
@@ -133,6 +159,34 @@ public final class LeasedRelay implements Relay {
     }
 
     private void work() {
+        try {
+            writeWhatIsDue();
+        } catch (RuntimeException | Error bug) {
+            releaseOnceMore(bug);
+            throw bug;
+        }
+    }
+
+    /** With this thread the lease ends, too: nobody else would release. */
+    private void releaseOnceMore(Throwable bug) {
+        synchronized (lock) {
+            closing = true;
+        }
+        Optional<String> failure = Optional.of("relay " + id + ": a bug ended its thread: " + bug);
+        try {
+            driver.write(Contact.RELEASED);
+            failure = Optional.empty();
+        } catch (IOException | RuntimeException again) {
+            bug.addSuppressed(again);
+        }
+        synchronized (lock) {
+            lease.releaseNow(clock.read());
+            ended(Contact.RELEASED, failure);
+            dead = true;
+        }
+    }
+
+    private void writeWhatIsDue() {
         for (Optional<Contact> next = next(); next.isPresent(); next = next()) {
             Contact contact = next.get();
             Optional<String> failure = Optional.empty();

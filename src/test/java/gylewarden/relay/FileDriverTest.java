@@ -2,11 +2,13 @@ package gylewarden.relay;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import gylewarden.control.Contact;
 import gylewarden.units.Uptime;
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import java.nio.channels.ClosedByInterruptException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.concurrent.atomic.AtomicInteger;
@@ -103,5 +105,19 @@ class FileDriverTest extends RelayContract {
         Path inTheWay = Files.createDirectory(folder.resolve("folder"));
         var failure = assertThrows(IOException.class, () -> new FileDriver(inTheWay, false).write(Contact.RELEASED));
         assertEquals("could not write " + inTheWay + ": it is a folder", failure.getMessage());
+    }
+
+    @Test
+    void a_failure_without_words_is_told_by_its_kind() {
+        // Java's own: an interrupt while a channel is written has no message.
+        assertEquals(
+                "java.nio.channels.ClosedByInterruptException", FileDriver.reason(new ClosedByInterruptException()));
+        Thread.currentThread().interrupt();
+        var driver = new FileDriver(folder.resolve("belt"), false);
+        var failure = assertThrows(IOException.class, () -> driver.write(Contact.RELEASED));
+        assertTrue(Thread.interrupted());
+        assertEquals(
+                "could not write " + folder.resolve("belt") + ": java.nio.channels.ClosedByInterruptException",
+                failure.getMessage());
     }
 }

@@ -38,6 +38,7 @@ class LeasedRelayTest extends RelayContract {
         final Semaphore hanging = new Semaphore(0);
         final Semaphore letGo = new Semaphore(0);
         volatile boolean failing;
+        final AtomicInteger bugs = new AtomicInteger();
         volatile boolean hang;
 
         @Override
@@ -48,6 +49,7 @@ class LeasedRelayTest extends RelayContract {
                 letGo.acquireUninterruptibly();
             }
             if (failing) throw new IOException("no such device");
+            if (bugs.getAndUpdate(left -> Math.max(0, left - 1)) > 0) throw new IllegalStateException("a bug");
             writes.add(contact);
         }
 
@@ -210,6 +212,86 @@ class LeasedRelayTest extends RelayContract {
                     relay.apply(Contact.ENERGISED, LEASE).failure());
             bench.failing = false;
         }
+    }
+
+    /** Waits for the thread of the relay to die of its bug. */
+    private static Throwable death(Bench bench, int bugs, java.util.function.Consumer<LeasedRelay> use)
+            throws Exception {
+        var died = new CompletableFuture<Throwable>();
+        Optional<Thread.UncaughtExceptionHandler> before =
+                Optional.ofNullable(Thread.getDefaultUncaughtExceptionHandler());
+        Thread.setDefaultUncaughtExceptionHandler((thread, bug) -> died.complete(bug));
+        try (var relay = LeasedRelay.start("fridge", bench, bench.now::get)) {
+            relay.apply(Contact.ENERGISED, LEASE);
+            bench.bugs.set(bugs);
+            bench.now.set(Uptime.ofSeconds(15));
+            relay.poke();
+            Throwable bug = died.get(30, SECONDS);
+            use.accept(relay);
+            return bug;
+        } finally {
+            Thread.setDefaultUncaughtExceptionHandler(before.orElse(null));
+        }
+    }
+
+    @Test
+    void a_thread_that_dies_of_a_bug_releases_once_more_and_the_bug_is_handed_on() throws Exception {
+        var bench = new Bench();
+        Throwable bug = death(bench, 1, relay -> {
+            assertEquals(Contact.RELEASED, bench.load());
+            assertEquals(Switched.lapsed(Uptime.ofSeconds(15)), relay.apply(Contact.ENERGISED, LEASE));
+            assertEquals(Switched.done(Contact.RELEASED, Uptime.ofSeconds(15)), relay.apply(Contact.ENERGISED, LEASE));
+            assertEquals(Optional.empty(), relay.awaitRelease(Uptime.ofSeconds(18)));
+        });
+        assertEquals("a bug", bug.getMessage());
+        assertEquals(List.of(Contact.RELEASED, Contact.ENERGISED, Contact.RELEASED), bench.writes);
+    }
+
+    @Test
+    void a_thread_that_dies_and_cannot_release_either_leaves_the_load_counted_as_energised() throws Exception {
+        var bench = new Bench();
+        Throwable bug = death(bench, 2, relay -> {
+            String why = "relay fridge: a bug ended its thread: java.lang.IllegalStateException: a bug";
+            assertEquals(Optional.of(why), relay.awaitRelease(Uptime.ofSeconds(18)), "nobody is waited for");
+            assertEquals(
+                    Switched.failed(Contact.ENERGISED, Uptime.ofSeconds(0), why), relay.apply(Contact.RELEASED, LEASE));
+        });
+        assertEquals(1, bug.getSuppressed().length);
+        assertEquals(Contact.ENERGISED, bench.load());
+    }
+
+    @Test
+    void to_release_for_good_waits_for_nothing_and_what_comes_of_it_can_be_waited_for() throws Exception {
+        var bench = new Bench();
+        var relay = LeasedRelay.start("fridge", bench, bench.now::get);
+        relay.apply(Contact.ENERGISED, LEASE);
+        bench.hang = true;
+        relay.releaseForGood();
+        bench.hanging.acquire();
+        assertEquals(Optional.of(SLOW), relay.awaitRelease(Uptime.ofSeconds(0)));
+        bench.hang = false;
+        bench.letGo.release();
+        relay.settle();
+        assertEquals(Optional.empty(), relay.awaitRelease(Uptime.ofSeconds(0)));
+        assertEquals(Switched.done(Contact.RELEASED, Uptime.ofSeconds(0)), relay.apply(Contact.ENERGISED, LEASE));
+        assertEquals(Contact.RELEASED, bench.load());
+    }
+
+    @Test
+    void a_release_for_good_that_fails_is_tried_each_second_while_it_is_waited_for() throws Exception {
+        var bench = new Bench();
+        var relay = LeasedRelay.start("fridge", bench, bench.now::get);
+        relay.apply(Contact.ENERGISED, LEASE);
+        bench.failing = true;
+        relay.releaseForGood();
+        relay.settle();
+        assertEquals(Optional.of("relay fridge: no such device"), relay.awaitRelease(Uptime.ofSeconds(0)));
+        var waited = CompletableFuture.supplyAsync(() -> relay.awaitRelease(Uptime.ofSeconds(3)));
+        bench.failing = false;
+        bench.now.set(Uptime.ofSeconds(1));
+        relay.poke();
+        assertEquals(Optional.empty(), waited.get(30, SECONDS));
+        assertEquals(Contact.RELEASED, bench.load());
     }
 
     @Test
