@@ -17,7 +17,6 @@ import gylewarden.relay.LeasedRelay;
 import gylewarden.relay.Relay;
 import gylewarden.store.InstanceLock;
 import gylewarden.store.LatchFolder;
-import gylewarden.store.LatchWatch;
 import gylewarden.store.ReleaseList;
 import gylewarden.units.MonotonicClock;
 import java.io.IOException;
@@ -74,13 +73,8 @@ final class Daemon implements AutoCloseable {
         closing.push(life::end);
         LatchFolder folder = new LatchFolder(config.dataDirectory());
         LatchFolder.Latches latched;
-        LatchWatch watch;
         try {
             latched = folder.read();
-            watch = new LatchWatch(
-                    folder,
-                    failure -> LOG.error(
-                            "What is latched can no longer be read from {}: {}", folder.data(), failure.getMessage()));
         } catch (IOException e) {
             throw new CommandFailed("cannot read what is latched in " + folder.data() + ": " + e.getMessage()
                     + ". Nothing was started.");
@@ -101,7 +95,7 @@ final class Daemon implements AutoCloseable {
             loop.start();
             closing.push(loop::close);
         }
-        var latches = new Latches(folder, latched, watch, chambers, board, bug);
+        var latches = new Latches(folder, latched, chambers, board, bug);
         latches.start();
         closing.push(latches::close);
         ServiceManager.of(System.getenv(), this::everyLoopTicks, bug).ifPresent(manager -> {

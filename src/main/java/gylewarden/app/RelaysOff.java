@@ -22,7 +22,7 @@ import java.util.Optional;
  * @param patience how long a running daemon may take to answer
  */
 record RelaysOff(PrintWriter out, Drivers drivers, MonotonicClock clock, Duration patience) {
-    /** The daemon looks for the flag each second and writes a relay within one more; ten are a daemon that hangs. */
+    /** The daemon looks for the flag four times a second and writes a relay within one second more; ten are a daemon that hangs. */
     static final Duration PATIENCE = Duration.ofSeconds(10);
 
     private static final Duration LEASE = Duration.ofSeconds(5);

@@ -48,6 +48,19 @@ class RelaysOffIT {
     }
 
     @Test
+    void beside_the_daemon_a_second_relays_off_is_answered_as_the_first(@TempDir Path folder) throws Exception {
+        try (var board = FakeBoard.withWarmBeer(folder)) {
+            DaemonProcess daemon = board.runUntilCooling();
+            for (int request = 1; request <= 2; request++) {
+                Jar.Outcome off = board.command("relays-off");
+                assertEquals(0, off.status(), off.out() + off.err());
+                assertTrue(off.out().contains("The daemon has released every relay.\n"), off.out());
+                assertFalse(board.valve().isEnergised(), daemon::said);
+            }
+        }
+    }
+
+    @Test
     void with_a_broken_config_relays_off_still_releases_what_it_can_read(@TempDir Path folder) throws Exception {
         Path valve = Files.writeString(folder.resolve("valve"), "1\n");
         Path config = Files.writeString(folder.resolve("gylewarden.toml"), """
@@ -112,6 +125,7 @@ class RelaysOffIT {
             assertFalse(board.belt().texts().contains("1"), next::said);
             Jar.Outcome resume = board.command("relays-off", "--resume");
             assertEquals(0, resume.status(), resume.out() + resume.err());
+            next.says("A person has resumed: heating of cellar may be energised again.");
             next.says("Over: Heating was energised for long and nothing rose;");
             assertFalse(Files.exists(board.data().resolve("latched-cellar-heating")));
             board.belt().becomes("1", Await.LONG, next);

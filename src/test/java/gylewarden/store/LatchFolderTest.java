@@ -9,8 +9,6 @@ import gylewarden.store.LatchFolder.Latches;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
-import java.util.List;
 import java.util.Set;
 import org.junit.jupiter.api.DisplayNameGeneration;
 import org.junit.jupiter.api.DisplayNameGenerator;
@@ -67,28 +65,6 @@ class LatchFolderTest {
         assertEquals(NOTHING, folder.read());
         assertFalse(folder.isAnswered());
         assertTrue(Files.exists(data.resolve("starts")));
-    }
-
-    @Test
-    void the_watch_keeps_the_last_answer_while_the_folder_cannot_be_read_and_says_so_once() throws Exception {
-        Path folder = Files.createDirectory(data.resolve("data"));
-        var latches = new LatchFolder(folder);
-        latches.latchHeater("garage");
-        List<IOException> failures = new ArrayList<>();
-        try (var watch = new LatchWatch(latches, failures::add)) {
-            latches.askRelaysOff();
-            watch.look();
-            assertEquals(new Latches(true, Set.of("garage")), watch.latest());
-            Files.move(folder, data.resolve("away"));
-            watch.look();
-            watch.look();
-            assertEquals(new Latches(true, Set.of("garage")), watch.latest());
-            assertEquals(1, failures.size());
-            Files.move(data.resolve("away"), folder);
-            latches.resume();
-            watch.look();
-            assertEquals(NOTHING, watch.latest());
-        }
     }
 
     @Test
