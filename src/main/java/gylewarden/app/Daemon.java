@@ -19,6 +19,7 @@ import gylewarden.store.InstanceLock;
 import gylewarden.store.LatchFolder;
 import gylewarden.store.ReleaseList;
 import gylewarden.units.MonotonicClock;
+import gylewarden.units.Uptime;
 import java.io.IOException;
 import java.time.Duration;
 import java.time.InstantSource;
@@ -32,17 +33,27 @@ import java.util.Optional;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
-/** Everything that runs, wired by hand: what is started first is closed last, and relays are released whatever fails. */
-final class Daemon implements AutoCloseable {
+/**
+ * Everything that runs, wired by hand. At the end every relay is released first, whatever fails; of the rest, what was
+ * started first is closed last.
+ */
+final class Daemon {
     private static final Logger LOG = LoggerFactory.getLogger("gylewarden");
 
     /** What a late loop may be late by, before the service manager hears of it. */
     private static final Duration LATE = Duration.ofSeconds(3);
 
+    /** How long a relay that can't be released is tried at the end: most of the unit's TimeoutStopSec=5. */
+    private static final Duration RELEASED_WITHIN = Duration.ofSeconds(3);
+
+    /** How long all loops together are waited for once the relays are released. */
+    private static final Duration LOOPS_WITHIN = Duration.ofSeconds(1);
+
     private final MonotonicClock clock = MonotonicClock.system();
     private final Thread.UncaughtExceptionHandler bug;
     private final Deque<Runnable> closing = new ArrayDeque<>();
     private final List<ChamberLoop> loops = new ArrayList<>();
+    private final List<LeasedRelay> started = new ArrayList<>();
     private Optional<Life> begun = Optional.empty();
 
     private Daemon(Thread.UncaughtExceptionHandler bug) {
@@ -61,7 +72,7 @@ final class Daemon implements AutoCloseable {
             daemon.open(config);
             return daemon;
         } catch (CommandFailed | RuntimeException failed) {
-            daemon.close();
+            daemon.end(false);
             throw failed;
         }
     }
@@ -91,10 +102,8 @@ final class Daemon implements AutoCloseable {
             for (Chamber chamber : chambers)
                 chamber.order(orders -> orders.backingOffUntil(clock.read().plus(life.backOff())));
         for (Chamber chamber : chambers) chamber.order(orders -> orders.switchedOff(latched.relaysOff()));
-        for (ChamberLoop loop : loops) {
-            loop.start();
-            closing.push(loop::close);
-        }
+        closing.push(this::awaitLoops);
+        loops.forEach(ChamberLoop::start);
         var latches = new Latches(folder, latched, chambers, board, bug);
         latches.start();
         closing.push(latches::close);
@@ -134,9 +143,9 @@ final class Daemon implements AutoCloseable {
         List<ReleaseList.Entry> entries = new ArrayList<>();
         for (RelayConfig relay : config.relays()) {
             try {
-                Relay started = LeasedRelay.start(relay.id(), drivers.of(relay), clock);
-                closing.push(started::close);
-                relays.put(relay.id(), started);
+                LeasedRelay released = LeasedRelay.start(relay.id(), drivers.of(relay), clock);
+                started.add(released);
+                relays.put(relay.id(), released);
             } catch (IOException e) {
                 throw new CommandFailed("relay " + relay.id() + ": " + e.getMessage() + ". Nothing was started.");
             }
@@ -195,15 +204,39 @@ final class Daemon implements AutoCloseable {
         return loops.stream().allMatch(loop -> loop.tickedWithin(LATE));
     }
 
-    /** @param orderly whether somebody asked for it, or a bug of ours forces it */
-    void end(boolean orderly) {
+    /**
+     * Releases every relay, all at once, and says so in the log; then ends everything else.
+     *
+     * @param orderly whether somebody asked for it, or a failure forces it
+     * @return whether every relay is known to be released
+     */
+    boolean end(boolean orderly) {
+        loops.forEach(ChamberLoop::stop);
+        boolean released = release();
         if (orderly) begun.ifPresent(Life::endedOrderly);
         close();
+        return released;
+    }
+
+    private boolean release() {
+        started.forEach(LeasedRelay::releaseForGood);
+        Uptime until = clock.read().plus(RELEASED_WITHIN);
+        List<String> failures = started.stream()
+                .map(relay -> relay.awaitRelease(until))
+                .flatMap(Optional::stream)
+                .toList();
+        for (String failure : failures) LOG.error("NOT released, pull its plug: {}", failure);
+        if (failures.isEmpty() && !started.isEmpty()) LOG.info("Every relay is released.");
+        return failures.isEmpty();
+    }
+
+    private void awaitLoops() {
+        Uptime until = clock.read().plus(LOOPS_WITHIN);
+        for (ChamberLoop loop : loops) loop.await(until.since(clock.read()));
     }
 
     /** Ends what was started, the last first; goes on whatever one of them does. */
-    @Override
-    public void close() {
+    private void close() {
         for (Runnable end = closing.poll(); end != null; end = closing.poll()) {
             try {
                 end.run();

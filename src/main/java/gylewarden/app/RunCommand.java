@@ -13,7 +13,10 @@ import org.slf4j.LoggerFactory;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 
-/** The daemon, until SIGTERM or SIGINT. A bug of ours ends it with its relays released and status 1. */
+/**
+ * The daemon, until SIGTERM or SIGINT. A bug of ours ends it with its relays released and status 1; so does a relay that
+ * could not be released at the end.
+ */
 @Command(name = "run", description = "Controls the chambers of the config until it is told to end.")
 final class RunCommand implements Callable<Integer> {
     private static final Logger LOG = LoggerFactory.getLogger("gylewarden");
@@ -38,10 +41,10 @@ final class RunCommand implements Callable<Integer> {
         return Main.DONE;
     }
 
-    /** A signal would make 143 of the status; asked to end is no failure. */
+    /** A signal would make 143 of the status; asked to end is no failure, unless a relay could not be released. */
     private static void end(Daemon daemon, int status) {
-        LOG.info("Ending: every relay is released.");
-        daemon.end(status == Main.DONE);
-        Runtime.getRuntime().halt(status);
+        LOG.info("Ending.");
+        boolean released = daemon.end(status == Main.DONE);
+        Runtime.getRuntime().halt(released ? status : Main.FAILED);
     }
 }

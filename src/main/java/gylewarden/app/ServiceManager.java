@@ -64,21 +64,20 @@ final class ServiceManager implements AutoCloseable {
         if (everyLoopTicks.getAsBoolean()) say("WATCHDOG=1");
     }
 
-    /** Says that the daemon is ending by itself. */
+    /** Says that the daemon is ending, and does not wait until that is heard: nothing hangs on it. */
     @Override
     public void close() {
         thread.close();
-        say("STOPPING=1");
+        try {
+            begin("STOPPING=1");
+        } catch (IOException e) {
+            LOG.warn("The service manager could not be told that the daemon ends: {}", e.getMessage());
+        }
     }
 
     private synchronized void say(String state) {
         try {
-            List<String> command = new ArrayList<>(program);
-            command.add(state);
-            Process process = new ProcessBuilder(command)
-                    .redirectErrorStream(true)
-                    .redirectOutput(ProcessBuilder.Redirect.DISCARD)
-                    .start();
+            Process process = begin(state);
             boolean ended = process.waitFor(EACH.toSeconds(), TimeUnit.SECONDS);
             if (!ended) process.destroyForcibly();
             told(ended && process.exitValue() == 0, ended ? "it ended with " + process.exitValue() : "it hangs");
@@ -87,6 +86,15 @@ final class ServiceManager implements AutoCloseable {
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
         }
+    }
+
+    private Process begin(String state) throws IOException {
+        List<String> command = new ArrayList<>(program);
+        command.add(state);
+        return new ProcessBuilder(command)
+                .redirectErrorStream(true)
+                .redirectOutput(ProcessBuilder.Redirect.DISCARD)
+                .start();
     }
 
     private void told(boolean done, String why) {

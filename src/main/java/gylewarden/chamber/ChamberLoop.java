@@ -51,16 +51,26 @@ public final class ChamberLoop implements AutoCloseable {
         }
     }
 
-    /** Ends the loop; then releases the chamber's relays for good. Waits at most two seconds for a tick under way. */
-    @Override
-    public void close() {
+    /** Ends the loop after a tick under way, and does not wait for it. */
+    public void stop() {
         closing = true;
         LockSupport.unpark(thread);
+    }
+
+    /** Waits for a tick under way, after {@link #stop}; at least a millisecond. */
+    public void await(Duration longest) {
         try {
-            thread.join(2000);
+            thread.join(Math.max(1, longest.toMillis()));
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
         }
+    }
+
+    /** Ends the loop; then releases the chamber's relays for good. Waits at most two seconds for a tick under way. */
+    @Override
+    public void close() {
+        stop();
+        await(Duration.ofSeconds(2));
         chamber.close();
     }
 }

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.PosixFilePermissions;
+import java.time.Duration;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -68,7 +69,19 @@ class ServiceManagerTest {
         ticking.set(true);
         manager.feed();
         manager.close();
+        while (told().size() < 3) TimeUnit.MILLISECONDS.sleep(20);
         assertEquals(List.of("WATCHDOG=1", "WATCHDOG=1", "STOPPING=1"), told());
+    }
+
+    @Test
+    void that_the_daemon_ends_is_told_without_waiting_for_a_program_that_hangs() throws Exception {
+        // It ends when its standard input does, with this test's process.
+        List<String> hangs = List.of("sh", "-c", "cat; echo", "notify");
+        var manager = ServiceManager.of(ASKED, hangs, () -> true, this::bug).orElseThrow();
+        long begun = System.nanoTime();
+        manager.close();
+        Duration took = Duration.ofNanos(System.nanoTime() - begun);
+        assertTrue(took.compareTo(ServiceManager.EACH) < 0, () -> "it waited for " + took);
     }
 
     @Test

@@ -6,6 +6,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.List;
+import java.util.Map;
 import java.util.concurrent.TimeUnit;
 
 /** A running process of the jar: what it has said so far, signals, and its end. Closing kills it. */
@@ -28,13 +29,19 @@ final class DaemonProcess implements AutoCloseable {
 
     /** Starts the jar; what it says goes into new files in {@code folder}. */
     static DaemonProcess start(Path folder, String... arguments) throws IOException {
+        return start(folder, Map.of(), arguments);
+    }
+
+    /** @param environment is added to this process's own */
+    static DaemonProcess start(Path folder, Map<String, String> environment, String... arguments) throws IOException {
         Path out = Files.createTempFile(folder, "daemon-", ".out");
         Path err = Files.createTempFile(folder, "daemon-", ".err");
-        Process process = new ProcessBuilder(Jar.command(arguments))
+        var builder = new ProcessBuilder(Jar.command(arguments))
                 .redirectInput(ProcessBuilder.Redirect.from(Path.of("/dev/null").toFile()))
                 .redirectOutput(out.toFile())
-                .redirectError(err.toFile())
-                .start();
+                .redirectError(err.toFile());
+        builder.environment().putAll(environment);
+        Process process = builder.start();
         return new DaemonProcess(process, folder, out, err);
     }
 

@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 
 /**
  * A board as the daemon sees it, made of files in one folder: a 1-Wire tree with a probe in the beer, a valve that cools
@@ -107,7 +108,13 @@ final class FakeBoard implements AutoCloseable {
 
     /** Starts the daemon and waits until it says that it has started. */
     DaemonProcess run() throws IOException {
-        DaemonProcess daemon = start("run", "--config", config().toString());
+        return run(Map.of());
+    }
+
+    /** @param environment is added to this process's own */
+    DaemonProcess run(Map<String, String> environment) throws IOException {
+        DaemonProcess daemon = DaemonProcess.start(folder, environment, "run", "--config", config().toString());
+        started.add(daemon);
         daemon.says("Started with one chamber in " + data() + ".");
         return daemon;
     }

@@ -67,7 +67,9 @@ class RelayFaultsIT {
                             + folder.resolve("a-file/belt") + ": ");
             daemon.says("Needs a person (middle): A relay cannot be written and is taken as energised.");
             daemon.signal("TERM");
-            assertEquals(0, daemon.ended(Await.LONG), daemon::said);
+            assertEquals(1, daemon.ended(Await.LONG), daemon::said);
+            assertTrue(
+                    daemon.out().contains("NOT released, pull its plug: relay belt: could not write "), daemon::said);
             assertEquals("0", board.valve().last().orElseThrow().text());
         }
     }

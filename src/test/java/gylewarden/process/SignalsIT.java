@@ -1,11 +1,16 @@
 package gylewarden.process;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import gylewarden.process.RelayFiles.Write;
+import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermissions;
 import java.time.Duration;
+import java.util.List;
+import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestReporter;
 import org.junit.jupiter.api.io.TempDir;
@@ -32,8 +37,78 @@ class SignalsIT {
             board.valve().becomes("0", Await.LONG, daemon);
             assertEquals("0", board.valve().textsFrom(before));
             assertEquals("0", board.belt().last().orElseThrow().text());
-            assertTrue(daemon.out().contains("Ending: every relay is released."), daemon::said);
+            int ending = daemon.out().indexOf("Ending.");
+            assertTrue(ending >= 0 && daemon.out().indexOf("Every relay is released.") > ending, daemon::said);
             assertEquals("", daemon.err());
+        }
+    }
+
+    @Test
+    void a_relay_that_cannot_be_released_at_the_end_is_named_and_the_end_is_a_failure(@TempDir Path folder)
+            throws Exception {
+        try (var board = FakeBoard.withWarmBeer(folder)) {
+            DaemonProcess daemon = board.runUntilCooling();
+            board.valve().block();
+            daemon.signal("TERM");
+            assertEquals(1, daemon.ended(Await.LONG), daemon::said);
+            assertTrue(
+                    daemon.out()
+                            .contains("NOT released, pull its plug: relay valve: could not write "
+                                    + folder.resolve("relays/valve") + ": it is a folder"),
+                    daemon::said);
+            assertFalse(daemon.out().contains("Every relay is released."), daemon::said);
+        }
+    }
+
+    @Test
+    void a_relay_that_can_be_released_a_little_later_is_no_failure(@TempDir Path folder) throws Exception {
+        try (var board = FakeBoard.withWarmBeer(folder)) {
+            DaemonProcess daemon = board.runUntilCooling();
+            board.valve().block();
+            daemon.signal("TERM");
+            daemon.says("Ending.");
+            board.valve().unblock();
+            assertEquals(0, daemon.ended(Await.LONG), daemon::said);
+            board.valve().becomes("0", Await.LONG, daemon);
+            assertTrue(daemon.out().contains("Every relay is released."), daemon::said);
+        }
+    }
+
+    /** What the service manager leaves to a daemon that it has asked to end, before it kills it. */
+    @Test
+    void whatever_hangs_the_others_are_released_at_once_and_the_end_keeps_within_the_units_limit(
+            @TempDir Path folder, TestReporter reporter) throws Exception {
+        try (var board = FakeBoard.withWarmBeer(folder)) {
+            Path tools = Files.createDirectories(folder.resolve("tools"));
+            Path notify = Files.writeString(tools.resolve("systemd-notify"), "#!/bin/sh\nexec sleep 20\n");
+            Files.setPosixFilePermissions(notify, PosixFilePermissions.fromString("rwxr-xr-x"));
+            var more = new StringBuilder();
+            for (String id : List.of("first", "second")) {
+                // A pipe that nobody reads: whoever opens it to write waits without end.
+                Jar.tool(folder, "mkfifo", folder.resolve(id).toString());
+                more.append("[[relay]]\nid = \"" + id + "\"\nkind = \"file\"\npath = \"" + id + "\"\n");
+            }
+            board.configure(board.text().replace("[[relay]]\nid = \"valve\"", more + "[[relay]]\nid = \"valve\""));
+            DaemonProcess daemon =
+                    board.run(Map.of("NOTIFY_SOCKET", "/nowhere", "PATH", tools + ":" + System.getenv("PATH")));
+            board.valve().becomes("1", Await.LONG, daemon);
+            long asked = System.nanoTime();
+            daemon.signal("TERM");
+            Write released = board.valve().becomes("0", Await.LONG, daemon);
+            Duration late = Duration.ofNanos(released.nanos() - asked);
+            assertEquals(1, daemon.ended(Await.LONG), daemon::said);
+            Duration took = Duration.ofNanos(System.nanoTime() - asked);
+            reporter.publishEntry("released after", late.toMillis() + " ms, ended after " + took.toMillis() + " ms");
+            assertTrue(late.compareTo(Duration.ofSeconds(2)) < 0, () -> "released only after " + late);
+            var limit = Duration.ofSeconds(
+                    Long.parseLong(Jar.unitLine("TimeoutStopSec").get(0)));
+            assertTrue(took.compareTo(limit) < 0, () -> "it took " + took + "\n" + daemon.said());
+            for (String id : List.of("first", "second"))
+                assertTrue(
+                        daemon.out()
+                                .contains("NOT released, pull its plug: relay " + id
+                                        + " does not answer: a write takes longer than 1000 ms"),
+                        daemon::said);
         }
     }
 
