@@ -7,6 +7,8 @@
 # LIST is the file release-list in the data folder, which the daemon writes before it energises anything:
 #   gpio CHIP LINE LEVEL    drive this line of the chip with this label to this raw level
 #   file TEXT PATH          write this text and a newline over the file
+#   nothing                 alone: no relay of the config switches anything
+# It is empty if the daemon could not write it.
 #
 # Exit status: 0 all released, 1 at least one was not (the others are released all the same), 2 used wrongly.
 
@@ -58,7 +60,7 @@ release_all() {
     case $1:$entry in
       gpio:gpio\ *) release_line "$first" "${rest%% *}" "${rest#* }" || failed=1 ;;
       file:file\ *) release_file "$first" "$rest" || failed=1 ;;
-      *:gpio\ * | *:file\ * | *:) ;;
+      *:gpio\ * | *:file\ * | *:nothing | *:) ;;
       gpio:*)
         say "a line that is no relay: $entry"
         failed=1
@@ -78,6 +80,10 @@ if [ ! -e "$list" ]; then
 fi
 if [ ! -r "$list" ]; then
   say "cannot read $list, so nothing was released: pull the plugs of all loads"
+  exit 1
+fi
+if [ ! -s "$list" ]; then
+  say "$list is empty, for the daemon could not write it, so nothing was released: pull the plugs of all loads"
   exit 1
 fi
 release_all gpio

@@ -79,6 +79,7 @@ final class Daemon {
 
     private void open(Config config) throws CommandFailed {
         lock(config);
+        StateFolder.warning(System.getenv(), config.dataDirectory()).ifPresent(LOG::warn);
         Life life = Life.begin(config.dataDirectory(), bug);
         begun = Optional.of(life);
         closing.push(life::end);
@@ -155,7 +156,8 @@ final class Daemon {
             ReleaseList.write(config.dataDirectory(), entries);
         } catch (IOException e) {
             LOG.error(
-                    "The stop hook does not know this start's relays: the list could not be written to {}: {}",
+                    "The stop hook does not know this start's relays, so nothing would release them after a crash: the list"
+                            + " could not be written to {}: {}",
                     config.dataDirectory(),
                     e.getMessage());
         }

@@ -27,6 +27,15 @@ public final class Durable {
         syncFolder(folder);
     }
 
+    /** Leaves {@code file} without content, or makes it so; needs no space on the disk but for a name. */
+    static void empty(Path file) throws IOException {
+        try (var channel = FileChannel.open(
+                file, StandardOpenOption.CREATE, StandardOpenOption.TRUNCATE_EXISTING, StandardOpenOption.WRITE)) {
+            channel.force(true);
+        }
+        syncFolder(file.toAbsolutePath().getParent());
+    }
+
     /** Makes new and vanished names in a folder last. */
     static void syncFolder(Path folder) throws IOException {
         try (var channel = FileChannel.open(folder, StandardOpenOption.READ)) {

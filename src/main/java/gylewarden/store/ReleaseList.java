@@ -7,10 +7,12 @@ import java.util.List;
 
 /**
  * The small file from which the stop hook knows what to release when the daemon is dead: a line each, words parted by a
- * space, a path last so that it may hold spaces. {@code systemd/release-relays.sh} reads it.
+ * space, a path last so that it may hold spaces; {@code nothing} where no relay switches anything. {@code systemd/release-relays.sh} reads it.
  */
 public final class ReleaseList {
     private static final String FILE = "release-list";
+    /** The only line of a config whose relays switch nothing. */
+    private static final String NOTHING = "nothing";
 
     private ReleaseList() {}
 
@@ -61,11 +63,35 @@ public final class ReleaseList {
         return Files.exists(data.resolve(FILE));
     }
 
-    /** Writes the list, before any relay is energised. */
+    /**
+     * Writes the list, before any relay is energised. If it can't be written it is emptied, which works on a full disk, too:
+     * after a change of the config the level that an old list calls released may energise. The hook tells an empty list.
+     *
+     * @throws IOException if the hook has no list; the message says so too if an old one may still be there
+     */
     public static void write(Path data, List<Entry> entries) throws IOException {
         Files.createDirectories(data);
         var text = new StringBuilder();
         for (Entry entry : entries) text.append(entry.asLine()).append('\n');
-        Durable.replace(data.resolve(FILE), text.toString());
+        if (entries.isEmpty()) text.append(NOTHING).append('\n');
+        try {
+            Durable.replace(data.resolve(FILE), text.toString());
+        } catch (IOException e) {
+            empty(data.resolve(FILE), e);
+            throw e;
+        }
+    }
+
+    /** Emptied and not deleted: that there is one says that a daemon has run here. */
+    private static void empty(Path list, IOException because) throws IOException {
+        try {
+            Durable.empty(list);
+        } catch (IOException e) {
+            because.addSuppressed(e);
+            throw new IOException(
+                    because.getMessage() + "; and an older " + list
+                            + ", which may say the wrong level, could not be emptied: delete it",
+                    because);
+        }
     }
 }

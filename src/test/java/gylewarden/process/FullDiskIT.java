@@ -54,11 +54,22 @@ class FullDiskIT {
     @Test
     void on_a_full_disk_it_starts_controls_and_can_be_switched_off(@TempDir Path folder) throws Exception {
         try (var disk = SmallDisk.mount(folder, folder.resolve("data"))) {
+            // Of a start with another config, in which this level released.
+            Path list = Files.writeString(
+                    disk.mounted().resolve("release-list"), "file 1 " + folder.resolve("relays/belt") + "\n");
             disk.fill();
             try (var board = FakeBoard.withWarmBeer(folder)) {
                 DaemonProcess daemon = board.runUntilCooling();
+                assertEquals("", Files.readString(list), "the hook would energise");
+                Jar.Outcome hook = board.stopHook();
+                assertEquals(1, hook.status(), hook.err());
+                assertFalse(board.belt().isEnergised(), board.belt().texts());
                 assertTrue(daemon.out().contains("Restarts are not counted this time: "), daemon::said);
-                assertTrue(daemon.out().contains("The stop hook does not know this start's relays: "), daemon::said);
+                assertTrue(
+                        daemon.out()
+                                .contains(
+                                        "The stop hook does not know this start's relays, so nothing would release them after a crash: "),
+                        daemon::said);
                 switchOffAndOn(board, daemon);
             }
         }

@@ -158,6 +158,15 @@ class SignalsIT {
     }
 
     @Test
+    void a_data_folder_in_which_the_stop_hook_does_not_look_is_told(@TempDir Path folder) throws Exception {
+        try (var board = FakeBoard.withWarmBeer(folder)) {
+            DaemonProcess daemon = board.run(Map.of("STATE_DIRECTORY", "/var/lib/gylewarden"));
+            daemon.says("The data folder is " + board.data()
+                    + ", but the service's is /var/lib/gylewarden: after a crash the stop hook looks for the list of");
+        }
+    }
+
+    @Test
     void a_second_daemon_on_the_same_data_refuses_in_words_and_touches_no_relay(@TempDir Path folder) throws Exception {
         try (var board = FakeBoard.withWarmBeer(folder)) {
             DaemonProcess daemon = board.runUntilCooling();

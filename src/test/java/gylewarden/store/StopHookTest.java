@@ -1,6 +1,7 @@
 package gylewarden.store;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.Assertions.fail;
 import static org.junit.jupiter.api.Assumptions.abort;
@@ -157,6 +158,46 @@ class StopHookTest {
                         release-relays: a line that is no relay: something else
                         release-relays: not everything was released: pull the plugs of the loads named above
                         """, List.of("-m exit gpiochip4 17=0")), outcome);
+    }
+
+    @Test
+    void where_no_relay_switches_anything_there_is_nothing_to_release() throws Exception {
+        assertEquals(new Outcome(0, "", List.of()), hook(List.of("sh")));
+    }
+
+    /** After a change of the config the level that an old list calls released may be the one that energises. */
+    @Test
+    void a_list_that_cannot_be_written_leaves_none_of_an_older_start_and_the_hook_says_so() throws Exception {
+        Path belt = Files.writeString(folder.resolve("belt"), "0\n");
+        ReleaseList.write(folder, List.of(new RelayFile(belt, "1")));
+        Files.createDirectory(folder.resolve("release-list.new"));
+        var failure =
+                assertThrows(IOException.class, () -> ReleaseList.write(folder, List.of(new RelayFile(belt, "0"))));
+        assertTrue(failure.getMessage().startsWith(folder + "/release-list.new"), failure.getMessage());
+        Path list = folder.resolve("release-list");
+        assertEquals("", Files.readString(list));
+        assertTrue(ReleaseList.existsIn(folder), "a daemon has run here");
+        assertEquals(
+                new Outcome(
+                        1,
+                        "release-relays: " + list
+                                + " is empty, for the daemon could not write it, so nothing was released: pull the plugs of"
+                                + " all loads\n",
+                        List.of()),
+                run(List.of(SYSTEMD.resolve("release-relays.sh").toString(), list.toString())));
+        assertEquals("0\n", Files.readString(belt));
+    }
+
+    @Test
+    void an_older_list_that_cannot_even_be_emptied_is_named() throws Exception {
+        Path list = Files.createDirectories(folder.resolve("release-list/in-the-way"))
+                .getParent();
+        var failure = assertThrows(IOException.class, () -> ReleaseList.write(folder, List.of()));
+        assertTrue(
+                failure.getMessage()
+                        .endsWith("; and an older " + list
+                                + ", which may say the wrong level, could not be emptied: delete it"),
+                failure.getMessage());
     }
 
     @Test
