@@ -54,7 +54,7 @@ public final class Chamber {
     private Aim aim;
     private ControlState state;
     private Changes told;
-    private Optional<Duration> wallAhead = Optional.empty();
+    private Duration wallAhead;
 
     /**
      * What a chamber starts with.
@@ -76,6 +76,7 @@ public final class Chamber {
         this.compressors = compressors;
         this.aim = plan.aim();
         Uptime now = clock.read();
+        this.wallAhead = wallAhead(now);
         this.beliefs = Beliefs.atStart(instruments, plan.rules(), now);
         this.readings = beliefs.readings();
         this.state = ControlState.atStart(now, plan.ranBefore(), plan.heatingLatched());
@@ -123,6 +124,8 @@ public final class Chamber {
         Control.Outcome outcome = decide(seen);
         Answers answers = switchRelays(outcome.decision());
         state = outcome.state().after(answers.cooling(), answers.heating(), plan.rules());
+        // Once more, for a relay whose last release is told only now may have stopped long before the gap ended.
+        if (gap) state = state.afterGap(now);
 
         ChamberStatus status = status(outcome, seen);
         told = told.tell(
@@ -139,14 +142,18 @@ public final class Chamber {
 
     /** Whether the board slept, or the loop stood still, since the last tick. */
     private boolean slept(Uptime now, Duration elapsed) {
-        Duration ahead = Duration.ofMillis(wall.millis() - now.nanos() / 1_000_000);
-        Duration moved = wallAhead.map(ahead::minus).orElse(Duration.ZERO);
-        wallAhead = Optional.of(ahead);
+        Duration ahead = wallAhead(now);
+        Duration moved = ahead.minus(wallAhead);
+        wallAhead = ahead;
         boolean stood = elapsed.compareTo(LEASE) > 0;
         if (stood) board.happened(plan.id(), new Event.Gap(now, elapsed));
         boolean jumped = moved.abs().compareTo(CLOCK_MOVED) > 0;
         if (jumped) board.happened(plan.id(), new Event.ClockMoved(now, moved));
         return stood || (jumped && !moved.isNegative());
+    }
+
+    private Duration wallAhead(Uptime now) {
+        return Duration.ofMillis(wall.millis() - now.nanos() / 1_000_000);
     }
 
     private void takeAcknowledgement(Uptime now) {

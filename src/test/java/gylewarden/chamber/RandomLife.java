@@ -141,8 +141,9 @@ final class RandomLife {
     private void befall() {
         if (befalls(900)) stall();
         if (befalls(4000)) restart();
+        // A clock set back in the very second of a sleep, by just its length, hides it from everybody.
         if (befalls(3000)) suspend();
-        if (befalls(3000)) stepClock();
+        else if (befalls(3000)) stepClock();
         if (befalls(1200)) changeSetpoint();
         if (befalls(2500)) pause();
         if (befalls(4000)) switchOff(true);

@@ -49,4 +49,27 @@ class S022SuspendTest {
         assertTrue(scenario.energised(Side.COOLING));
         assertEquals(1, scenario.events(Event.ClockMoved.class).size());
     }
+
+    @Test
+    void a_sleep_before_the_very_first_tick_counts_too() {
+        Scenario scenario = Scenario.beerAt(20).target(18);
+        scenario.chamber().sleepFor(Duration.ofHours(1));
+        scenario.runFor(Duration.ofSeconds(1));
+        assertEquals(1, scenario.events(Event.ClockMoved.class).size());
+    }
+
+    @Test
+    void a_release_that_is_told_only_after_a_stall_counts_from_the_end_of_the_stall() {
+        Fault fault = new Fault.RelayUnwritable(Side.COOLING);
+        Scenario scenario = Scenario.beerAt(20).target(18);
+        scenario.runFor(Duration.ofSeconds(290)).inject(fault);
+        scenario.until(
+                "counted as energised",
+                Duration.ofMinutes(2),
+                status -> status.guard().cooling().energised());
+        assertFalse(scenario.energised(Side.COOLING), "the scenario needs a relay that no write reaches");
+        scenario.clear(fault).chamber().stallFor(Duration.ofMinutes(4));
+        Duration took = scenario.untilEnergised(Side.COOLING, Duration.ofMinutes(7));
+        assertTrue(took.compareTo(Duration.ofMinutes(4)) >= 0, () -> "off for too short: " + took);
+    }
 }
