@@ -77,7 +77,7 @@ class RelaysOffIT {
         assertEquals("0\n", Files.readString(valve));
         assertTrue(off.out().contains("relay valve: released\n"), off.out());
         assertTrue(off.out().endsWith(CAUTION), off.out());
-        assertTrue(off.err().contains("gylewarden.toml:5"), off.err());
+        assertTrue(off.err().contains("gylewarden.toml:7"), off.err());
     }
 
     @Test

@@ -187,6 +187,18 @@ public final class Table {
         });
     }
 
+    /** The texts that a key names, one or a list of them; notes nothing, so it may be asked of a table with mistakes. */
+    List<String> named(String key) {
+        Object value = toml.get(List.of(key));
+        List<Object> all =
+                value instanceof TomlArray array ? array.toList() : value == null ? List.of() : List.of(value);
+        return all.stream()
+                .filter(String.class::isInstance)
+                .map(String.class::cast)
+                .filter(text -> !text.isBlank())
+                .toList();
+    }
+
     /** The table {@code [key]}. */
     public Optional<Table> table(String key) {
         knownTables.add("[" + key + "]");

@@ -160,20 +160,16 @@ final class Wires {
         return Optional.ofNullable(users.putIfAbsent(what, user));
     }
 
+    /** From the table itself: one mistake in a chamber must not hide another. */
     private static void eachProbe(Entry<ChamberConfig> chamber, BiConsumer<String, String> use) {
-        chamber.value().map(ChamberConfig::probes).ifPresent(probes -> {
-            use.accept("beer_probe", probes.beer());
-            probes.secondBeer().ifPresent(id -> use.accept("second_beer_probe", id));
-            probes.air().ifPresent(id -> use.accept("air_probe", id));
-            probes.room().ifPresent(id -> use.accept("room_probe", id));
-            probes.watch().forEach(id -> use.accept("watch", id));
-        });
+        each(chamber, List.of("beer_probe", "second_beer_probe", "air_probe", "room_probe", "watch"), use);
     }
 
     private static void eachRelay(Entry<ChamberConfig> chamber, BiConsumer<String, String> use) {
-        chamber.value().ifPresent(config -> {
-            config.coolingRelay().ifPresent(id -> use.accept("cooling", id));
-            config.heatingRelay().ifPresent(id -> use.accept("heating", id));
-        });
+        each(chamber, List.of("cooling", "heating"), use);
+    }
+
+    private static void each(Entry<ChamberConfig> chamber, List<String> keys, BiConsumer<String, String> use) {
+        for (String key : keys) for (String id : chamber.table().named(key)) use.accept(key, id);
     }
 }

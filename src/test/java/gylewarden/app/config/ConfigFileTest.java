@@ -72,6 +72,13 @@ class ConfigFileTest {
     }
 
     @Test
+    void one_mistake_in_a_chamber_hides_no_other() throws Exception {
+        String all = mistakes(with("beer_probe = \"beer\"", "").replace("cooling = \"fridge\"", "cooling = \"frige\""));
+        assertTrue(all.contains("beer_probe is missing"), all);
+        assertTrue(all.contains("no [[relay]] has the id \"frige\"; did you mean \"fridge\"?"), all);
+    }
+
+    @Test
     void the_example_works_as_it_stands() throws Exception {
         Config config = ConfigFile.read(EXAMPLE);
         Path beside = EXAMPLE.toAbsolutePath().getParent();
