@@ -1,6 +1,5 @@
 /**
- * What crosses the edge as JSON, and later the HTTP API and the page. No rule of brewing or control lives here, and no
- * JSON is mapped onto types of the domain: each document is read and written field by field. Start at
- * {@link gylewarden.web.ScheduleDocument}.
+ * The HTTP API and the page. No rule of brewing or control lives here, nothing is switched, and no type of the domain is
+ * mapped onto JSON: each answer is written field by field.
  */
 package gylewarden.web;

@@ -2,8 +2,8 @@ package gylewarden.app.simulate;
 
 import gylewarden.app.config.Mistake;
 import gylewarden.app.config.WrongFile;
+import gylewarden.document.ScheduleDocument;
 import gylewarden.schedule.Schedule;
-import gylewarden.web.ScheduleDocument;
 import java.io.IOException;
 import java.nio.charset.MalformedInputException;
 import java.nio.file.Files;

@@ -1,4 +1,4 @@
-package gylewarden.web;
+package gylewarden.document;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;

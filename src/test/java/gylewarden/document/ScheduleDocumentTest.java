@@ -1,4 +1,4 @@
-package gylewarden.web;
+package gylewarden.document;
 
 import static gylewarden.schedule.Schedules.celsius;
 import static gylewarden.schedule.Schedules.hours;

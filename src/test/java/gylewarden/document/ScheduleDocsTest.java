@@ -1,4 +1,4 @@
-package gylewarden.web;
+package gylewarden.document;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;

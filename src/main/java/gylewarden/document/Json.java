@@ -1,4 +1,4 @@
-package gylewarden.web;
+package gylewarden.document;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.core.StreamReadFeature;
@@ -8,7 +8,7 @@ import com.fasterxml.jackson.databind.json.JsonMapper;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 
 /** The one JSON mapper. Strict: a field given twice and anything after the end are refused. */
-final class Json {
+public final class Json {
     private static final JsonMapper MAPPER = JsonMapper.builder()
             .enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION)
             .enable(DeserializationFeature.FAIL_ON_TRAILING_TOKENS)
@@ -17,16 +17,16 @@ final class Json {
     private Json() {}
 
     /** @throws JsonProcessingException if the text is no JSON */
-    static JsonNode parse(String text) throws JsonProcessingException {
+    public static JsonNode parse(String text) throws JsonProcessingException {
         return MAPPER.readTree(text);
     }
 
-    static ObjectNode object() {
+    public static ObjectNode object() {
         return MAPPER.createObjectNode();
     }
 
     /** For people: a line a field. */
-    static String pretty(JsonNode node) {
+    public static String pretty(JsonNode node) {
         return node.toPrettyString();
     }
 }

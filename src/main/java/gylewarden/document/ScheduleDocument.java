@@ -1,4 +1,4 @@
-package gylewarden.web;
+package gylewarden.document;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;
@@ -54,14 +54,14 @@ public final class ScheduleDocument {
         return Json.pretty(tree(schedule));
     }
 
-    static ObjectNode tree(Schedule schedule) {
+    public static ObjectNode tree(Schedule schedule) {
         ObjectNode document = Json.object();
         var steps = document.putArray("steps");
         for (Step step : schedule.steps()) steps.add(StepDocument.write(step));
         return document;
     }
 
-    static Read read(JsonNode document) {
+    public static Read read(JsonNode document) {
         List<Mistake> mistakes = new ArrayList<>();
         if (!document.isObject()) return refused(List.of(new Mistake("", "is no schedule; write {\"steps\": [ … ]}")));
         var fields = new Fields(document, "", mistakes);

@@ -1,8 +1,10 @@
-package gylewarden.web;
+package gylewarden.document;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import gylewarden.schedule.Mistake;
 import java.time.Duration;
+import java.time.Instant;
+import java.time.OffsetDateTime;
 import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
 import java.util.List;
@@ -12,37 +14,37 @@ import java.util.Optional;
  * The fields of one JSON object, read strictly: each mistake is noted where it is, and reading goes on, so that a person
  * hears of all of them at once. A field that is absent or wrong is empty.
  */
-final class Fields {
+public final class Fields {
     private final JsonNode object;
     private final String path;
     private final List<Mistake> mistakes;
 
     /** @param path of the object, such as {@code steps[2]}; empty for the whole document */
-    Fields(JsonNode object, String path, List<Mistake> mistakes) {
+    public Fields(JsonNode object, String path, List<Mistake> mistakes) {
         this.object = object;
         this.path = path;
         this.mistakes = mistakes;
     }
 
-    boolean has(String name) {
+    public boolean has(String name) {
         return object.has(name);
     }
 
-    int size() {
+    public int size() {
         return object.size();
     }
 
     /** A mistake of the object itself, not of one of its fields. */
-    void mistakeHere(String message) {
+    public void mistakeHere(String message) {
         mistakes.add(new Mistake(path, message));
     }
 
-    void mistake(String name, String message) {
+    public void mistake(String name, String message) {
         mistakes.add(new Mistake(at(name), message));
     }
 
     /** Notes each field that is not among the known ones. */
-    void allowOnly(List<String> known) {
+    public void allowOnly(List<String> known) {
         object.fieldNames().forEachRemaining(name -> {
             if (known.contains(name)) return;
             String advice = known.stream()
@@ -54,7 +56,7 @@ final class Fields {
         });
     }
 
-    Optional<Double> number(String name) {
+    public Optional<Double> number(String name) {
         Optional<Double> number = present(name)
                 .filter(node -> node.isNumber() || isNo(name, node, "a number"))
                 .map(JsonNode::doubleValue);
@@ -65,20 +67,20 @@ final class Fields {
         return number;
     }
 
-    Optional<Boolean> flag(String name) {
+    public Optional<Boolean> flag(String name) {
         return present(name)
                 .filter(node -> node.isBoolean() || isNo(name, node, "true or false"))
                 .map(JsonNode::booleanValue);
     }
 
-    Optional<String> text(String name) {
+    public Optional<String> text(String name) {
         return present(name)
                 .filter(node -> node.isTextual() || isNo(name, node, "text in quotes"))
                 .map(JsonNode::textValue);
     }
 
     /** An ISO 8601 duration of days, hours, minutes and seconds. */
-    Optional<Duration> duration(String name) {
+    public Optional<Duration> duration(String name) {
         return text(name).flatMap(text -> {
             try {
                 return Optional.of(Duration.parse(text));
@@ -91,8 +93,43 @@ final class Fields {
         });
     }
 
+    /** A moment in ISO 8601 with its zone, such as {@code 2026-11-25T14:00:00Z}. */
+    public Optional<Instant> instant(String name) {
+        return text(name).flatMap(text -> {
+            try {
+                return Optional.of(OffsetDateTime.parse(text).toInstant());
+            } catch (DateTimeParseException unreadable) {
+                mistake(
+                        name,
+                        "is \"" + shortened(text) + "\"; write an ISO 8601 time with its zone such as"
+                                + " \"2026-11-25T14:00:00Z\"");
+                return Optional.empty();
+            }
+        });
+    }
+
+    /** A whole number. */
+    public Optional<Long> whole(String name) {
+        return present(name)
+                .filter(node ->
+                        (node.isIntegralNumber() && node.canConvertToLong()) || isNo(name, node, "a whole number"))
+                .map(JsonNode::longValue);
+    }
+
+    /** The fields of an object within this one. */
+    public Optional<Fields> object(String name) {
+        return present(name)
+                .filter(node -> node.isObject() || isNo(name, node, "an object in { }"))
+                .map(node -> new Fields(node, at(name), mistakes));
+    }
+
+    /** What stands there, whatever it is. */
+    public Optional<JsonNode> node(String name) {
+        return present(name);
+    }
+
     /** The objects of a list; one that is no object is noted and left out as empty. */
-    Optional<List<Optional<Fields>>> objects(String name) {
+    public Optional<List<Optional<Fields>>> objects(String name) {
         return present(name)
                 .filter(node -> node.isArray() || isNo(name, node, "a list in [ ]"))
                 .map(node -> objects(name, node));
@@ -122,7 +159,7 @@ final class Fields {
         return path.isEmpty() ? name : path + "." + name;
     }
 
-    static String shortened(String text) {
+    public static String shortened(String text) {
         return text.length() <= 40 ? text : text.substring(0, 40) + "…";
     }
 
