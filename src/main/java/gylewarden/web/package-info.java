@@ -1,5 +1,6 @@
 /**
  * The HTTP API and the page. No rule of brewing or control lives here, nothing is switched, and no type of the domain is
- * mapped onto JSON: each answer is written field by field.
+ * mapped onto JSON: each answer is written field by
+ * field. Start at docs/api.md.
  */
 package gylewarden.web;
