@@ -121,4 +121,12 @@ public sealed interface CourseEvent {
             return false;
         }
     }
+
+    /** The wort has waited long for its yeast, or nobody has told that it is in. Said once. */
+    record NotPitched(Duration waited) implements CourseEvent {
+        @Override
+        public boolean wantsAPerson() {
+            return true;
+        }
+    }
 }
