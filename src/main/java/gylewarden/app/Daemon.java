@@ -4,9 +4,10 @@ import gylewarden.app.config.ChamberConfig;
 import gylewarden.app.config.Config;
 import gylewarden.app.config.ProbeConfig;
 import gylewarden.app.config.RelayConfig;
-import gylewarden.chamber.Aim;
+import gylewarden.batch.Mandate;
 import gylewarden.chamber.Chamber;
 import gylewarden.chamber.ChamberLoop;
+import gylewarden.chamber.Clocks;
 import gylewarden.chamber.CompressorQueue;
 import gylewarden.chamber.Instruments;
 import gylewarden.chamber.LogBoard;
@@ -188,16 +189,17 @@ final class Daemon {
                 config.probes().watch().stream().<Probe>map(probes::get).toList(),
                 config.coolingRelay().map(relays::get),
                 config.heatingRelay().map(relays::get));
-        Aim aim = config.target().<Aim>map(Aim.Fixed::new).orElseGet(Aim.Nothing::new);
+        Mandate mandate = config.target().map(Mandate::holding).orElseGet(Mandate::nothing);
         return new Chamber(
                 new Chamber.Plan(
                         config.id(),
                         config.rules(),
-                        aim,
+                        mandate,
+                        Optional.empty(),
                         life.ranBefore(),
                         latched.heaters().contains(config.id())),
                 instruments,
-                new Chamber.Clocks(clock, InstantSource.system()),
+                Clocks.trusted(clock, InstantSource.system()),
                 board,
                 compressors);
     }

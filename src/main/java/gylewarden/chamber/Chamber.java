@@ -1,5 +1,6 @@
 package gylewarden.chamber;
 
+import gylewarden.batch.Mandate;
 import gylewarden.control.Contact;
 import gylewarden.control.Control;
 import gylewarden.control.ControlState;
@@ -17,16 +18,21 @@ import gylewarden.control.Switched;
 import gylewarden.journal.ChamberStatus;
 import gylewarden.journal.Event;
 import gylewarden.relay.Relay;
+import gylewarden.schedule.ClockReading;
 import gylewarden.schedule.CourseEvent;
+import gylewarden.schedule.ElapsedClock;
+import gylewarden.schedule.TimeEvent;
 import gylewarden.units.MonotonicClock;
 import gylewarden.units.Temperature;
 import gylewarden.units.Uptime;
 import java.time.Duration;
-import java.time.InstantSource;
+import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicReference;
+import java.util.function.Supplier;
 import java.util.function.UnaryOperator;
 
 /**
@@ -36,48 +42,59 @@ import java.util.function.UnaryOperator;
 public final class Chamber {
     /** Fifteen ticks, so one slow tick is no click of the relay: docs/decisions/0004-relay-lease.md. */
     public static final Duration LEASE = Duration.ofSeconds(15);
-    /** So much more on the wall clock than on the monotonic one in a single tick is a suspend, or a clock set forward. */
-    private static final Duration CLOCK_MOVED = Duration.ofSeconds(10);
 
     private final Plan plan;
     private final Instruments instruments;
     private final MonotonicClock clock;
-    private final InstantSource wall;
+    private final Supplier<ClockReading> boardClock;
     private final StatusBoard board;
     private final CompressorQueue compressors;
     private final AtomicReference<Orders> orders = new AtomicReference<>(Orders.none());
-    private final AtomicReference<Optional<Aim>> newAim = new AtomicReference<>(Optional.empty());
+    private final AtomicReference<Standing> standing;
     private final AtomicBoolean acknowledged = new AtomicBoolean();
+    private final AtomicBoolean scheduleSetRight = new AtomicBoolean();
+    private final Timekeeper time;
 
     private Beliefs beliefs;
     private Readings readings;
-    private Aim aim;
+    private Rules rules;
     private ControlState state;
     private Changes told;
-    private Duration wallAhead;
+    private boolean paused;
 
     /**
      * What a chamber starts with.
      *
+     * @param checkpoint of the clocks, made with the mandate by an earlier life of the daemon
      * @param ranBefore whether the daemon may have switched these relays in an earlier life
      * @param heatingLatched whether heating was found without effect and nobody has acknowledged it
      */
-    public record Plan(String id, Rules rules, Aim aim, boolean ranBefore, boolean heatingLatched) {}
-
-    /** The two clocks: one for protections and ages, one for dates. */
-    public record Clocks(MonotonicClock monotonic, InstantSource wall) {}
+    public record Plan(
+            String id,
+            Rules rules,
+            Mandate mandate,
+            Optional<ElapsedClock> checkpoint,
+            boolean ranBefore,
+            boolean heatingLatched) {
+        /** Without an earlier life. */
+        public static Plan fresh(String id, Rules rules, Mandate mandate) {
+            return new Plan(id, rules, mandate, Optional.empty(), false, false);
+        }
+    }
 
     public Chamber(Plan plan, Instruments instruments, Clocks clocks, StatusBoard board, CompressorQueue compressors) {
         this.plan = plan;
         this.instruments = instruments;
         this.clock = clocks.monotonic();
-        this.wall = clocks.wall();
+        this.boardClock = clocks.board();
         this.board = board;
         this.compressors = compressors;
-        this.aim = plan.aim();
         Uptime now = clock.read();
-        this.wallAhead = wallAhead(now);
-        this.beliefs = Beliefs.atStart(instruments, plan.rules(), now);
+        this.standing = new AtomicReference<>(new Standing(plan.mandate(), now));
+        this.time = new Timekeeper(plan.checkpoint(), boardClock.get());
+        this.rules = within(plan.mandate());
+        this.paused = plan.mandate().isPaused();
+        this.beliefs = Beliefs.atStart(instruments, rules, now);
         this.readings = beliefs.readings();
         this.state = ControlState.atStart(now, plan.ranBefore(), plan.heatingLatched());
         this.told = Changes.none(readings, state.guard());
@@ -92,9 +109,24 @@ public final class Chamber {
         orders.updateAndGet(change);
     }
 
-    /** Sets where the setpoint comes from; takes effect at the next tick. */
-    public void aimAt(Aim next) {
-        newAim.set(Optional.of(next));
+    /** What the chamber is asked to do, as it stands. */
+    public Standing standing() {
+        return standing.get();
+    }
+
+    /** Changes what the chamber is asked to do; takes effect at the next tick. The change may be asked for more than once. */
+    public void ask(UnaryOperator<Mandate> change) {
+        standing.updateAndGet(now -> new Standing(change.apply(now.mandate()), now.asOf()));
+    }
+
+    /** A person has set the schedule right: how long power was away is not added to it later. */
+    public void scheduleIsRight() {
+        scheduleSetRight.set(true);
+    }
+
+    /** What the config fixes, apart from what people have asked. */
+    public Rules outerRules() {
+        return plan.rules();
     }
 
     /** A person has seen to it: sides found without effect may try again, probes are where they belong. */
@@ -105,31 +137,41 @@ public final class Chamber {
     /** Read, decide, switch, tell. Nothing here waits for disk, network or a reader. */
     public ChamberStatus tick() {
         Uptime now = clock.read();
-        Duration elapsed = now.since(state.at());
-        boolean gap = slept(now, elapsed);
+        ClockReading dated = boardClock.get();
+        boolean gap = tellTime(now, dated);
         if (gap) state = state.afterGap(now);
         takeAcknowledgement(now);
-        aim = newAim.getAndSet(Optional.empty()).orElse(aim);
-        Orders ordered = currentOrders(now);
+        Standing before = standing.get();
+        Duration since = now.since(before.asOf());
+        Mandate mandate = countPause(before.mandate(), since.plus(time.away()), now);
+        rules = within(mandate);
         readProbes(now);
-        List<CourseEvent> steps = gap ? List.of() : advance(elapsed);
+        Mandate.Moved moved = advance(mandate, since, gap, dated.wall());
+        mandate = moved.mandate();
+        // A change that came meanwhile stands, and is moved on by the next tick from the same moment.
+        if (standing.compareAndSet(before, new Standing(mandate, now))) time.awayIsCounted();
+        Orders ordered = currentOrders(mandate, now);
 
         Observation seen = new Observation(
                 now,
                 readings,
-                aim.target(),
+                Asked.target(mandate),
                 gap ? ordered.afterAGap() : ordered,
                 Observation.WATER_FREEZES,
                 compressors.lastOfOthers(plan.id()));
         Control.Outcome outcome = decide(seen);
         Answers answers = switchRelays(outcome.decision());
-        state = outcome.state().after(answers.cooling(), answers.heating(), plan.rules());
+        state = outcome.state().after(answers.cooling(), answers.heating(), rules);
         // Once more, for a relay whose last release is told only now may have stopped long before the gap ended.
         if (gap) state = state.afterGap(now);
 
-        ChamberStatus status = status(outcome, seen);
+        ChamberStatus status = status(outcome, seen, mandate);
         told = told.tell(
-                status, steps, answers.cooling(), answers.heating(), event -> board.happened(plan.id(), event));
+                status,
+                moved.events(),
+                answers.cooling(),
+                answers.heating(),
+                event -> board.happened(plan.id(), event));
         board.publish(status);
         return status;
     }
@@ -140,20 +182,17 @@ public final class Chamber {
         instruments.heating().ifPresent(Relay::close);
     }
 
-    /** Whether the board slept, or the loop stood still, since the last tick. */
-    private boolean slept(Uptime now, Duration elapsed) {
-        Duration ahead = wallAhead(now);
-        Duration moved = ahead.minus(wallAhead);
-        wallAhead = ahead;
-        boolean stood = elapsed.compareTo(LEASE) > 0;
-        if (stood) board.happened(plan.id(), new Event.Gap(now, elapsed));
-        boolean jumped = moved.abs().compareTo(CLOCK_MOVED) > 0;
-        if (jumped) board.happened(plan.id(), new Event.ClockMoved(now, moved));
-        return stood || (jumped && !moved.isNegative());
-    }
-
-    private Duration wallAhead(Uptime now) {
-        return Duration.ofMillis(wall.millis() - now.nanos() / 1_000_000);
+    /** Tells what happened to the clocks. Returns whether the board slept, or the loop stood still, since the last tick. */
+    private boolean tellTime(Uptime now, ClockReading dated) {
+        Duration elapsed = now.since(state.at());
+        boolean gap = elapsed.compareTo(LEASE) > 0;
+        if (gap) board.happened(plan.id(), new Event.Gap(now, elapsed));
+        for (TimeEvent event : time.tick(dated)) {
+            board.happened(plan.id(), new Event.ClockEvent(now, event));
+            gap |= event.asksForRelease();
+        }
+        if (scheduleSetRight.getAndSet(false)) time.forgetAway();
+        return gap;
     }
 
     private void takeAcknowledgement(Uptime now) {
@@ -163,14 +202,25 @@ public final class Chamber {
         board.happened(plan.id(), new Event.Acknowledged(now));
     }
 
-    private Orders currentOrders(Uptime now) {
-        Orders current = orders.get();
-        if (current.pausedUntil().isEmpty()
-                || now.isBefore(current.pausedUntil().get())) return current;
-        orders.updateAndGet(Orders::resumed);
-        beliefs = beliefs.trusted();
-        board.happened(plan.id(), new Event.PauseOver(now));
-        return orders.get();
+    private Mandate countPause(Mandate mandate, Duration since, Uptime now) {
+        Mandate later = mandate.pausedOn(since);
+        if (paused && !later.isPaused()) {
+            beliefs = beliefs.trusted();
+            board.happened(plan.id(), new Event.PauseOver(now));
+        }
+        paused = later.isPaused();
+        return later;
+    }
+
+    private Orders currentOrders(Mandate mandate, Uptime now) {
+        Orders standingOrders = orders.get();
+        return mandate.pauseLeft()
+                .map(left -> standingOrders.pausedUntil(now.plus(left)))
+                .orElse(standingOrders);
+    }
+
+    private Rules within(Mandate mandate) {
+        return plan.rules().with(Asked.within(plan.rules().limits(), mandate.limits()));
     }
 
     private void readProbes(Uptime now) {
@@ -186,23 +236,31 @@ public final class Chamber {
         return Optional.empty();
     }
 
-    /** The schedule stands still while the beer is doubted, but not for the few readings at the very start. */
-    private List<CourseEvent> advance(Duration elapsed) {
+    /**
+     * The schedule stands still during a pause and while the beer is doubted, but not for the few readings at the very
+     * start. What the beer did while nobody looked is not known.
+     */
+    private Mandate.Moved advance(Mandate mandate, Duration since, boolean gap, Instant wall) {
+        if (mandate.isPaused()) return new Mandate.Moved(mandate, List.of());
+        Mandate.Moved away = mandate.advance(time.away(), Optional.empty(), wall);
         Reading deciding = readings.deciding();
-        Optional<Temperature> beer = deciding.believed();
-        if (beer.isEmpty() && !deciding.fold(b -> false, d -> d.doubt() == Doubt.NOT_YET_READ)) return List.of();
-        Aim.Moved moved = aim.advance(elapsed, beer);
-        aim = moved.aim();
-        return moved.events();
+        Optional<Temperature> beer = gap ? Optional.empty() : deciding.believed();
+        boolean doubted = deciding.fold(b -> false, d -> d.doubt() != Doubt.NOT_YET_READ);
+        if (doubted && !gap) return away;
+        Mandate.Moved ticked = away.mandate().advance(since, beer, wall);
+        if (away.events().isEmpty()) return ticked;
+        List<CourseEvent> events = new ArrayList<>(away.events());
+        events.addAll(ticked.events());
+        return new Mandate.Moved(ticked.mandate(), events);
     }
 
     private Control.Outcome decide(Observation seen) {
-        Control.Outcome outcome = Control.decide(plan.rules(), state, seen);
-        boolean compressorStarts = plan.rules().fitted().hasCompressor()
+        Control.Outcome outcome = Control.decide(rules, state, seen);
+        boolean compressorStarts = rules.fitted().hasCompressor()
                 && outcome.decision().cooling() == Contact.ENERGISED
                 && !state.guard().cooling().energised();
         if (!compressorStarts || compressors.claim(plan.id(), seen.now())) return outcome;
-        return Control.decide(plan.rules(), state, seen.afterCompressor(Optional.of(seen.now())));
+        return Control.decide(rules, state, seen.afterCompressor(Optional.of(seen.now())));
     }
 
     private record Answers(Switched cooling, Switched heating) {}
@@ -223,7 +281,7 @@ public final class Chamber {
                 : relay.get().apply(wanted, LEASE);
     }
 
-    private ChamberStatus status(Control.Outcome outcome, Observation seen) {
+    private ChamberStatus status(Control.Outcome outcome, Observation seen, Mandate mandate) {
         return new ChamberStatus(
                 plan.id(),
                 seen.now(),
@@ -231,10 +289,11 @@ public final class Chamber {
                 seen.target(),
                 outcome.decision(),
                 state.guard(),
-                plan.rules().fitted(),
-                state.mayStartAt(Side.COOLING, plan.rules(), seen),
-                state.mayStartAt(Side.HEATING, plan.rules(), seen),
-                aim.step(),
+                rules.fitted(),
+                state.mayStartAt(Side.COOLING, rules, seen),
+                state.mayStartAt(Side.HEATING, rules, seen),
+                mandate,
+                time.clock(),
                 outcome.conditions());
     }
 }

@@ -1,5 +1,6 @@
 package gylewarden.journal;
 
+import gylewarden.batch.Mandate;
 import gylewarden.control.Condition;
 import gylewarden.control.Decision;
 import gylewarden.control.Guard;
@@ -7,7 +8,10 @@ import gylewarden.control.Readings;
 import gylewarden.control.Rules;
 import gylewarden.control.Side;
 import gylewarden.control.Target;
+import gylewarden.schedule.ClockReading;
+import gylewarden.schedule.ElapsedClock;
 import gylewarden.units.Uptime;
+import java.time.Instant;
 import java.util.Optional;
 import java.util.Set;
 
@@ -17,7 +21,8 @@ import java.util.Set;
  * @param guard what the relays have done, this tick included
  * @param coolingMayStartAt empty while energised or not fitted
  * @param heatingMayStartAt empty while energised or not fitted
- * @param step the schedule's current step, counted from 0; empty without a schedule
+ * @param mandate what people have asked, as far as it has got
+ * @param time the board's clocks at this tick
  */
 public record ChamberStatus(
         String chamber,
@@ -29,8 +34,24 @@ public record ChamberStatus(
         Rules.Fitted fitted,
         Optional<Uptime> coolingMayStartAt,
         Optional<Uptime> heatingMayStartAt,
-        Optional<Integer> step,
+        Mandate mandate,
+        ElapsedClock time,
         Set<Condition> conditions) {
+    /** The schedule's current step, counted from 0; empty without a schedule that runs. */
+    public Optional<Integer> step() {
+        return mandate.step();
+    }
+
+    /** The board's clocks at {@link #at}. */
+    public ClockReading clock() {
+        return time.last();
+    }
+
+    /** A moment of this process on the wall clock as it is now. */
+    public Instant dated(Uptime moment) {
+        return clock().wall().minus(at.since(moment));
+    }
+
     public Optional<Uptime> mayStartAt(Side side) {
         return side == Side.COOLING ? coolingMayStartAt : heatingMayStartAt;
     }

@@ -6,6 +6,7 @@ import gylewarden.control.Doubt;
 import gylewarden.control.Reason;
 import gylewarden.control.Side;
 import gylewarden.schedule.CourseEvent;
+import gylewarden.schedule.TimeEvent;
 import gylewarden.units.Temperature;
 import gylewarden.units.Uptime;
 import java.time.Duration;
@@ -41,8 +42,17 @@ public sealed interface Event {
     /** The loop did not tick for {@code length}: the board was asleep, or stopped, or far too busy. */
     record Gap(Uptime at, Duration length) implements Event {}
 
-    /** The wall clock moved by {@code by} against the monotonic one: forward may have been a sleep, back never is. */
-    record ClockMoved(Uptime at, Duration by) implements Event {}
+    /** Something happened to the board's clocks. */
+    record ClockEvent(Uptime at, TimeEvent event) implements Event {}
+
+    /**
+     * A person has asked for something.
+     *
+     * @param actor the sign-in or browser
+     * @param kind names what was asked, in one word
+     * @param sentence what was asked; temperatures as {@link Scale#NEUTRAL} writes them
+     */
+    record Asked(Uptime at, String actor, String kind, String sentence) implements Event {}
 
     record Acknowledged(Uptime at) implements Event {}
 

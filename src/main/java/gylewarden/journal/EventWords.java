@@ -29,7 +29,7 @@ public record EventWords(Scale scale) {
                 || event instanceof Event.RelayFailed
                 || event instanceof Event.ProbeDoubted
                 || event instanceof Event.Gap
-                || event instanceof Event.ClockMoved;
+                || event instanceof Event.ClockEvent;
         return coped ? Loudness.WARN : Loudness.INFO;
     }
 
@@ -57,9 +57,8 @@ public record EventWords(Scale scale) {
         if (event instanceof Event.Gap e)
             return "The loop stood still for " + Spans.words(e.length())
                     + "; everything was released and counts as stopped only now.";
-        if (event instanceof Event.ClockMoved e)
-            return "The clock moved " + Spans.words(e.by().abs()) + (e.by().isNegative() ? " back" : " forward")
-                    + "; the schedule counts elapsed time and is unchanged.";
+        if (event instanceof Event.ClockEvent e) return TimeWords.of(e.event());
+        if (event instanceof Event.Asked e) return e.actor() + ": " + scale.rephrase(e.sentence());
         if (event instanceof Event.Acknowledged) return "A person has seen to it; what was latched may try again.";
         if (event instanceof Event.PauseOver) return "The pause is over.";
         throw new IllegalStateException("an event without words: " + event);
@@ -83,6 +82,9 @@ public record EventWords(Scale scale) {
             return "Step " + (e.step() + 1) + " lasts " + Spans.words(e.by()) + " longer.";
         if (event instanceof CourseEvent.Overridden e)
             return "Set to " + scale.words(e.temperature()) + " by a person for " + Spans.words(e.duration()) + ".";
+        if (event instanceof CourseEvent.NotPitched e)
+            return "Nobody has said for " + Spans.words(e.waited())
+                    + " that the yeast is pitched. The wort is held at its pitching temperature.";
         if (event instanceof CourseEvent.OverrideEnded) return "The other temperature is over; the schedule goes on.";
         throw new IllegalStateException("a step's event without words: " + event);
     }

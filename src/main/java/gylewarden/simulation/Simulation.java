@@ -1,6 +1,6 @@
 package gylewarden.simulation;
 
-import gylewarden.chamber.Aim;
+import gylewarden.batch.Mandate;
 import gylewarden.chamber.StatusBoard;
 import gylewarden.control.Rules;
 import gylewarden.control.Rules.CoolingBy;
@@ -51,8 +51,8 @@ public record Simulation(Trace trace, List<Event> events) {
             Optional<Duration> length,
             long seed) {
         var board = new Board();
-        var aim = new Aim.Scheduled(Course.start(schedule.whereNobodyAnswers(), Optional.empty()));
-        var chamber = new VirtualChamber(plant, disturbances, rules, aim, board, seed);
+        var mandate = Mandate.following(Course.start(schedule.whereNobodyAnswers(), Optional.empty()));
+        var chamber = new VirtualChamber(plant, disturbances, rules, mandate, board, seed);
         long end = length.orElse(LONGEST).toSeconds();
         boolean over = false;
         while (!over && chamber.seconds() < end)

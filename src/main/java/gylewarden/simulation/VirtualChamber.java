@@ -1,7 +1,8 @@
 package gylewarden.simulation;
 
-import gylewarden.chamber.Aim;
+import gylewarden.batch.Mandate;
 import gylewarden.chamber.Chamber;
+import gylewarden.chamber.Clocks;
 import gylewarden.chamber.CompressorQueue;
 import gylewarden.chamber.Instruments;
 import gylewarden.chamber.StatusBoard;
@@ -13,6 +14,7 @@ import gylewarden.journal.ChamberStatus;
 import gylewarden.plant.Disturbances;
 import gylewarden.plant.PlantParameters;
 import gylewarden.relay.SimulatedRelay;
+import gylewarden.schedule.ClockReading;
 import gylewarden.units.Uptime;
 import java.time.Duration;
 import java.time.Instant;
@@ -38,18 +40,28 @@ public final class VirtualChamber {
     private SimulatedRelay heating;
     private Chamber chamber;
     private Optional<ChamberStatus> status = Optional.empty();
-    private Duration asleep = Duration.ZERO;
+    /** What the wall clock has gained on the seconds of the world: sleeps, steps, a wrong date. */
+    private Duration wallBeyond = Duration.ZERO;
+
+    private boolean clockTrusted = true;
+    private int boot = 1;
+    private Uptime booted = Uptime.ofSeconds(0);
 
     public VirtualChamber(
-            PlantParameters plant, Disturbances disturbances, Rules rules, Aim aim, StatusBoard board, long seed) {
+            PlantParameters plant,
+            Disturbances disturbances,
+            Rules rules,
+            Mandate mandate,
+            StatusBoard board,
+            long seed) {
         this.world = new VirtualWorld(plant, disturbances, seed);
         this.rules = rules;
         this.board = board;
         this.recorder = new Recorder(world);
-        start(aim, false);
+        start(mandate, false);
     }
 
-    private void start(Aim aim, boolean ranBefore) {
+    private void start(Mandate mandate, boolean ranBefore) {
         boolean latched = status.filter(last -> last.conditions().contains(Condition.HEATING_WITHOUT_EFFECT))
                 .isPresent();
         cooling = new SimulatedRelay("cooling", world.clock());
@@ -62,15 +74,18 @@ public final class VirtualChamber {
                 List.of(),
                 rules.fitted().has(Side.COOLING) ? Optional.of(cooling) : Optional.empty(),
                 rules.fitted().has(Side.HEATING) ? Optional.of(heating) : Optional.empty());
-        Chamber.Clocks clocks = new Chamber.Clocks(
-                world.clock(),
-                () -> BEGINNING.plusNanos(world.clock().read().nanos()).plus(asleep));
         chamber = new Chamber(
-                new Chamber.Plan("virtual", rules, aim, ranBefore, latched),
+                new Chamber.Plan("virtual", rules, mandate, status.map(ChamberStatus::time), ranBefore, latched),
                 instruments,
-                clocks,
+                new Clocks(world.clock(), this::readClock),
                 board,
                 new CompressorQueue());
+    }
+
+    private ClockReading readClock() {
+        Uptime now = world.clock().read();
+        Instant wall = BEGINNING.plusNanos(now.nanos()).plus(wallBeyond);
+        return new ClockReading("boot " + boot, now.since(booted), wall, clockTrusted);
     }
 
     /** One tick, and the second after it. */
@@ -108,14 +123,43 @@ public final class VirtualChamber {
 
     /** The board sleeps: the date goes on and the monotonic clock does not. */
     public VirtualChamber sleepFor(Duration span) {
-        asleep = asleep.plus(span);
+        wallBeyond = wallBeyond.plus(span);
+        return this;
+    }
+
+    /** The wall clock is set on or back. */
+    public VirtualChamber stepClock(Duration by) {
+        wallBeyond = wallBeyond.plus(by);
+        return this;
+    }
+
+    /** Whether somebody vouches for the wall clock from now on. */
+    public VirtualChamber trustClock(boolean trusted) {
+        clockTrusted = trusted;
+        return this;
+    }
+
+    /**
+     * Power is away for so long, and the board boots anew. What was asked is kept as far as it had got at the last tick.
+     *
+     * @param trusted whether somebody vouches for the wall clock after it
+     */
+    public VirtualChamber powerAway(Duration span, boolean trusted) {
+        Mandate kept = status().mandate();
+        chamber.close();
+        ChamberStatus last = status();
+        for (long i = span.toSeconds(); i > 0; i--) liveOn(last);
+        boot++;
+        booted = world.clock().read();
+        clockTrusted = trusted;
+        start(kept, true);
         return this;
     }
 
     /** The daemon is killed, its relays are released by the stop hook, and a new one starts. */
-    public VirtualChamber restart(Aim aim) {
+    public VirtualChamber restart(Mandate mandate) {
         chamber.close();
-        start(aim, true);
+        start(mandate, true);
         return this;
     }
 

@@ -7,8 +7,9 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import ch.qos.logback.classic.Logger;
 import ch.qos.logback.classic.spi.ILoggingEvent;
 import ch.qos.logback.core.read.ListAppender;
-import gylewarden.chamber.Aim;
+import gylewarden.batch.Mandate;
 import gylewarden.chamber.Chamber;
+import gylewarden.chamber.Clocks;
 import gylewarden.chamber.CompressorQueue;
 import gylewarden.chamber.Instruments;
 import gylewarden.chamber.LogBoard;
@@ -81,7 +82,8 @@ class LatchesTest {
                 new Chamber.Plan(
                         id,
                         Rules.defaults().with(new Rules.Fitted(Optional.empty(), true, false)),
-                        new Aim.Fixed(new Temperature(20)),
+                        Mandate.holding(new Temperature(20)),
+                        Optional.empty(),
                         false,
                         heatingLatched),
                 new Instruments(
@@ -92,7 +94,7 @@ class LatchesTest {
                         List.of(),
                         Optional.empty(),
                         Optional.of(belt)),
-                new Chamber.Clocks(this::now, () -> Instant.ofEpochSecond(seconds)),
+                Clocks.trusted(this::now, () -> Instant.ofEpochSecond(seconds)),
                 board,
                 new CompressorQueue());
     }

@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import gylewarden.batch.Mandate;
 import gylewarden.control.Contact;
 import gylewarden.control.Rules;
 import gylewarden.control.Sample;
@@ -37,7 +38,7 @@ class ChamberLoopTest {
 
     private static Chamber chamber(String id, Probe probe, Relay relay, StatusBoard board) {
         return new Chamber(
-                new Chamber.Plan(id, Rules.defaults(), new Aim.Fixed(new Temperature(18)), false, false),
+                Chamber.Plan.fresh(id, Rules.defaults(), Mandate.holding(new Temperature(18))),
                 new Instruments(
                         probe,
                         Optional.empty(),
@@ -46,7 +47,7 @@ class ChamberLoopTest {
                         List.of(),
                         Optional.of(relay),
                         Optional.empty()),
-                new Chamber.Clocks(CLOCK, InstantSource.system()),
+                Clocks.trusted(CLOCK, InstantSource.system()),
                 board,
                 new CompressorQueue());
     }

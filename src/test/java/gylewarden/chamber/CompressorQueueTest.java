@@ -2,6 +2,7 @@ package gylewarden.chamber;
 
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import gylewarden.batch.Mandate;
 import gylewarden.control.Contact;
 import gylewarden.control.Rules;
 import gylewarden.control.Sample;
@@ -35,7 +36,7 @@ class CompressorQueueTest {
             });
             probes.add(probe);
             chambers.add(new Chamber(
-                    new Chamber.Plan("chamber" + i, Rules.defaults(), new Aim.Fixed(new Temperature(18)), false, false),
+                    Chamber.Plan.fresh("chamber" + i, Rules.defaults(), Mandate.holding(new Temperature(18))),
                     new Instruments(
                             probe,
                             Optional.empty(),
@@ -44,7 +45,7 @@ class CompressorQueueTest {
                             List.of(),
                             Optional.of(relay),
                             Optional.empty()),
-                    new Chamber.Clocks(this::now, () -> Instant.ofEpochSecond(seconds)),
+                    Clocks.trusted(this::now, () -> Instant.ofEpochSecond(seconds)),
                     StatusBoard.nobodyLooks(),
                     queue));
         }

@@ -1,5 +1,6 @@
 package gylewarden.chamber;
 
+import gylewarden.batch.Mandate;
 import gylewarden.control.Condition;
 import gylewarden.control.Doubt;
 import gylewarden.control.Rules;
@@ -185,9 +186,15 @@ final class RandomLife {
                 rules.fitted().has(Side.COOLING) ? Optional.of(cooling) : Optional.empty(),
                 rules.fitted().has(Side.HEATING) ? Optional.of(heating) : Optional.empty());
         chamber = new Chamber(
-                new Chamber.Plan("c", rules, new Aim.Fixed(new Temperature(setpoint)), ranBefore, heatingLatched),
+                new Chamber.Plan(
+                        "c",
+                        rules,
+                        Mandate.holding(new Temperature(setpoint)),
+                        Optional.empty(),
+                        ranBefore,
+                        heatingLatched),
                 instruments,
-                new Chamber.Clocks(this::now, () -> EPOCH.plusNanos(nanos).plus(wallBeyond)),
+                Clocks.trusted(this::now, () -> EPOCH.plusNanos(nanos).plus(wallBeyond)),
                 StatusBoard.nobodyLooks(),
                 new CompressorQueue());
         watch.started(now());
@@ -207,13 +214,14 @@ final class RandomLife {
     private void changeSetpoint() {
         count(Happening.SETPOINT);
         setpoint = random.nextInt(5) == 0 ? random.nextDouble(-2, 6) : random.nextDouble(8, 24);
-        chamber.aimAt(new Aim.Fixed(new Temperature(setpoint)));
+        chamber.ask(before -> before.withTarget(Optional.of(new Temperature(setpoint))));
     }
 
     private void pause() {
         count(Happening.PAUSE);
-        Uptime until = now().plus(Duration.ofSeconds(random.nextInt(60, 1800)));
-        chamber.order(orders -> orders.pausedUntil(until));
+        Duration length = Duration.ofSeconds(random.nextInt(60, 1800));
+        Uptime until = chamber.standing().asOf().plus(length);
+        chamber.ask(before -> before.paused(Optional.of(length)));
         watch.ordered(until);
     }
 

@@ -2,6 +2,7 @@ package gylewarden.chamber;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
+import gylewarden.batch.Mandate;
 import gylewarden.control.Contact;
 import gylewarden.control.Rules;
 import gylewarden.control.Sample;
@@ -27,7 +28,7 @@ class ToldEventsTest {
     private long seconds = 10_000;
     private final SimulatedRelay cooling = new SimulatedRelay("cooling", this::now);
     private final Chamber chamber = new Chamber(
-            new Chamber.Plan("c", Rules.defaults(), new Aim.Fixed(new Temperature(18)), false, false),
+            Chamber.Plan.fresh("c", Rules.defaults(), Mandate.holding(new Temperature(18))),
             new Instruments(
                     beer,
                     Optional.empty(),
@@ -36,7 +37,7 @@ class ToldEventsTest {
                     List.of(),
                     Optional.of(cooling),
                     Optional.empty()),
-            new Chamber.Clocks(this::now, () -> Instant.ofEpochSecond(seconds)),
+            Clocks.trusted(this::now, () -> Instant.ofEpochSecond(seconds)),
             new StatusBoard() {
                 @Override
                 public void publish(ChamberStatus status) {}

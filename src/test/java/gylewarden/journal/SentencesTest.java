@@ -3,6 +3,7 @@ package gylewarden.journal;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import gylewarden.batch.Mandate;
 import gylewarden.control.Condition;
 import gylewarden.control.Contact;
 import gylewarden.control.Decision;
@@ -15,9 +16,12 @@ import gylewarden.control.Reason;
 import gylewarden.control.Rules;
 import gylewarden.control.Side;
 import gylewarden.control.Target;
+import gylewarden.schedule.ClockReading;
+import gylewarden.schedule.ElapsedClock;
 import gylewarden.units.Temperature;
 import gylewarden.units.Uptime;
 import java.time.Duration;
+import java.time.Instant;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
@@ -167,7 +171,8 @@ class SentencesTest {
                 Rules.Fitted.both(),
                 Optional.empty(),
                 Optional.empty(),
-                Optional.empty(),
+                Mandate.nothing(),
+                ElapsedClock.first(new ClockReading("boot", Duration.ofHours(1), Instant.EPOCH, true)),
                 Set.of());
     }
 }

@@ -4,7 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import gylewarden.chamber.Aim;
+import gylewarden.batch.Mandate;
 import gylewarden.chamber.StatusBoard;
 import gylewarden.control.Rules;
 import gylewarden.plant.Disturbances;
@@ -42,7 +42,7 @@ class NoForesightTest {
                 Plants.twentyLitres(),
                 disturbances,
                 Rules.defaults(),
-                new Aim.Fixed(new Temperature(18)),
+                Mandate.holding(new Temperature(18)),
                 StatusBoard.nobodyLooks(),
                 1);
         return chamber.runFor(Duration.ofDays(4)).trace().switches();

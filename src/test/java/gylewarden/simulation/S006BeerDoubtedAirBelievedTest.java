@@ -4,7 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertInstanceOf;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import gylewarden.chamber.Aim;
+import gylewarden.batch.Mandate;
 import gylewarden.control.Condition;
 import gylewarden.control.Reason;
 import gylewarden.control.Side;
@@ -45,7 +45,7 @@ class S006BeerDoubtedAirBelievedTest {
         Schedule ramp = new Schedule(List.of(new Step.Ramp(
                 Step.Ramp.Name.RISE, new Temperature(22), new Pace.During(Duration.ofDays(4)), Terms.none())));
         Scenario scenario =
-                Scenario.beerAt(18).aim(new Aim.Scheduled(Course.start(ramp, Optional.of(new Temperature(18)))));
+                Scenario.beerAt(18).mandate(Mandate.following(Course.start(ramp, Optional.of(new Temperature(18)))));
         scenario.runFor(Duration.ofHours(12)).inject(SILENT);
         scenario.until("doubted", Duration.ofMinutes(3), status -> scenario.lasts(Condition.BEER_PROBE_DOUBTED));
         Temperature before = scenario.status().target().orElseThrow().setpoint();

@@ -3,7 +3,7 @@ package gylewarden.simulation;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import gylewarden.chamber.Aim;
+import gylewarden.batch.Mandate;
 import gylewarden.control.Condition;
 import gylewarden.control.Rules;
 import gylewarden.control.Side;
@@ -54,7 +54,7 @@ class S007OnlyProbeDoubtedTest {
                 new Step.Crash(new Temperature(4), Optional.empty(), Optional.of(Duration.ofDays(9)), Terms.none())));
         Scenario scenario = warmRoom()
                 .rules(rules -> rules.with(Rules.Blind.REPEATS_COOLING_DUTY))
-                .aim(new Aim.Scheduled(Course.start(crash, Optional.of(new Temperature(18)))));
+                .mandate(Mandate.following(Course.start(crash, Optional.of(new Temperature(18)))));
         scenario.runFor(Duration.ofHours(24)).inject(SILENT);
         scenario.until("lost", Duration.ofMinutes(3), status -> scenario.lasts(Condition.ONLY_PROBE_LOST));
         assertEquals(0, scenario.duty(Side.COOLING, Duration.ofHours(6)));

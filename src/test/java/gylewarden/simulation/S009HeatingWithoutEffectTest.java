@@ -4,7 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import gylewarden.chamber.Aim;
+import gylewarden.batch.Mandate;
 import gylewarden.control.Condition;
 import gylewarden.control.Side;
 import gylewarden.journal.Event;
@@ -38,7 +38,7 @@ class S009HeatingWithoutEffectTest {
     @Test
     void a_restart_does_not_end_it() {
         Scenario scenario = latched();
-        scenario.chamber().restart(new Aim.Fixed(new Temperature(19)));
+        scenario.chamber().restart(Mandate.holding(new Temperature(19)));
         assertEquals(0, scenario.duty(Side.HEATING, Duration.ofHours(6)));
         assertTrue(scenario.lasts(Condition.HEATING_WITHOUT_EFFECT));
     }

@@ -4,7 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertInstanceOf;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import gylewarden.chamber.Aim;
+import gylewarden.batch.Mandate;
 import gylewarden.control.GentleCrash;
 import gylewarden.control.Reason;
 import gylewarden.control.Side;
@@ -13,7 +13,6 @@ import gylewarden.schedule.Schedule;
 import gylewarden.schedule.Step;
 import gylewarden.schedule.Terms;
 import gylewarden.units.Temperature;
-import gylewarden.units.Uptime;
 import java.time.Duration;
 import java.util.List;
 import java.util.Optional;
@@ -29,7 +28,7 @@ class S013CrashWithoutAirProbeTest {
         return Scenario.beerAt(12)
                 .room(20)
                 .withoutAirProbe()
-                .aim(new Aim.Scheduled(Course.start(schedule, Optional.of(new Temperature(12)))));
+                .mandate(Mandate.following(Course.start(schedule, Optional.of(new Temperature(12)))));
     }
 
     @Test
@@ -67,8 +66,7 @@ class S013CrashWithoutAirProbeTest {
     @Test
     void after_a_pause_it_goes_on_from_where_the_beer_is() {
         Scenario scenario = crash().runFor(Duration.ofHours(3));
-        Uptime until = scenario.status().at().plus(Duration.ofHours(4));
-        scenario.chamber().chamber().order(orders -> orders.pausedUntil(until));
+        scenario.chamber().chamber().ask(before -> before.paused(Optional.of(Duration.ofHours(4))));
         scenario.runFor(Duration.ofHours(4));
         double before = scenario.beer();
         scenario.runFor(Duration.ofHours(2));

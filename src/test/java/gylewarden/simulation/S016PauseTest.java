@@ -8,6 +8,7 @@ import gylewarden.control.Side;
 import gylewarden.journal.Event;
 import gylewarden.units.Uptime;
 import java.time.Duration;
+import java.util.Optional;
 import org.junit.jupiter.api.DisplayNameGeneration;
 import org.junit.jupiter.api.DisplayNameGenerator;
 import org.junit.jupiter.api.Test;
@@ -19,7 +20,7 @@ class S016PauseTest {
         Scenario scenario = Scenario.beerAt(20).target(18);
         scenario.untilEnergised(Side.COOLING, Duration.ofMinutes(6));
         Uptime until = scenario.status().at().plus(Duration.ofMinutes(40));
-        scenario.chamber().chamber().order(orders -> orders.pausedUntil(until));
+        scenario.chamber().chamber().ask(before -> before.paused(Optional.of(Duration.ofMinutes(40))));
         scenario.runFor(Duration.ofSeconds(1));
         assertFalse(scenario.energised(Side.COOLING));
         assertEquals(new Reason.Paused(until), scenario.reason());

@@ -3,7 +3,7 @@ package gylewarden.simulation;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import gylewarden.chamber.Aim;
+import gylewarden.batch.Mandate;
 import gylewarden.control.Condition;
 import gylewarden.control.Side;
 import gylewarden.journal.Event;
@@ -38,7 +38,7 @@ class S018NotArrivingTest {
         Scenario scenario = Scenario.beerAt(12)
                 .room(-4)
                 .heaterOf(9, 0.6)
-                .aim(new Aim.Scheduled(Course.start(schedule, Optional.empty())));
+                .mandate(Mandate.following(Course.start(schedule, Optional.empty())));
         scenario.runFor(Duration.ofHours(19));
         assertEquals(Optional.of(0), scenario.status().step());
         scenario.runFor(Duration.ofHours(2));

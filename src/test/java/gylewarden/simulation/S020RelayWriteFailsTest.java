@@ -3,7 +3,7 @@ package gylewarden.simulation;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import gylewarden.chamber.Aim;
+import gylewarden.batch.Mandate;
 import gylewarden.control.Condition;
 import gylewarden.control.Side;
 import gylewarden.units.Temperature;
@@ -20,7 +20,7 @@ class S020RelayWriteFailsTest {
         Scenario scenario = Scenario.beerAt(20).target(18).room(10);
         scenario.untilEnergised(Side.COOLING, Duration.ofMinutes(6));
         scenario.inject(fault);
-        scenario.chamber().chamber().aimAt(new Aim.Fixed(new Temperature(24)));
+        scenario.chamber().chamber().ask(before -> Mandate.holding(new Temperature(24)));
         scenario.runFor(Duration.ofMinutes(30));
         assertTrue(scenario.lasts(Condition.RELAY_NOT_WRITABLE));
         assertTrue(scenario.energised(Side.COOLING), "the scenario needs a relay that could not be released");

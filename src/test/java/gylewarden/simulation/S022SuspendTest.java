@@ -4,7 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import gylewarden.chamber.Aim;
+import gylewarden.batch.Mandate;
 import gylewarden.control.Reason;
 import gylewarden.control.Side;
 import gylewarden.journal.Event;
@@ -27,7 +27,7 @@ class S022SuspendTest {
         Schedule hold = new Schedule(List.of(
                 new Step.Hold(new Temperature(18), Optional.of(Duration.ofDays(2)), Terms.none()),
                 new Step.Hold(new Temperature(20), Optional.empty(), Terms.none())));
-        Scenario scenario = Scenario.beerAt(20).aim(new Aim.Scheduled(Course.start(hold, Optional.empty())));
+        Scenario scenario = Scenario.beerAt(20).mandate(Mandate.following(Course.start(hold, Optional.empty())));
         scenario.untilEnergised(Side.COOLING, Duration.ofMinutes(6));
         scenario.runFor(Duration.ofMinutes(3));
         scenario.chamber().sleepFor(Duration.ofDays(3));
@@ -37,7 +37,7 @@ class S022SuspendTest {
         assertEquals(Optional.of(0), scenario.status().step(), "the schedule counts elapsed time, not the date");
         Duration took = scenario.untilEnergised(Side.COOLING, Duration.ofMinutes(7));
         assertTrue(took.compareTo(Duration.ofMinutes(4)) >= 0, () -> "off for too short: " + took);
-        assertEquals(1, scenario.events(Event.ClockMoved.class).size());
+        assertEquals(1, scenario.events(Event.ClockEvent.class).size());
     }
 
     @Test
@@ -47,7 +47,7 @@ class S022SuspendTest {
         scenario.chamber().sleepFor(Duration.ofDays(-400));
         scenario.runFor(Duration.ofSeconds(30));
         assertTrue(scenario.energised(Side.COOLING));
-        assertEquals(1, scenario.events(Event.ClockMoved.class).size());
+        assertEquals(1, scenario.events(Event.ClockEvent.class).size());
     }
 
     @Test
@@ -55,7 +55,7 @@ class S022SuspendTest {
         Scenario scenario = Scenario.beerAt(20).target(18);
         scenario.chamber().sleepFor(Duration.ofHours(1));
         scenario.runFor(Duration.ofSeconds(1));
-        assertEquals(1, scenario.events(Event.ClockMoved.class).size());
+        assertEquals(1, scenario.events(Event.ClockEvent.class).size());
     }
 
     @Test

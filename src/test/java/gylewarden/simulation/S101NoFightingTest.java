@@ -5,7 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertInstanceOf;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import gylewarden.chamber.Aim;
+import gylewarden.batch.Mandate;
 import gylewarden.control.Reason;
 import gylewarden.control.Side;
 import gylewarden.units.Temperature;
@@ -48,7 +48,7 @@ class S101NoFightingTest {
     @Test
     void after_a_restart_neither_side_is_known_to_have_acted_last() {
         Scenario scenario = Scenario.beerAt(18.5).target(18).room(18);
-        scenario.runFor(Duration.ofSeconds(1)).chamber().restart(new Aim.Fixed(new Temperature(18)));
+        scenario.runFor(Duration.ofSeconds(1)).chamber().restart(Mandate.holding(new Temperature(18)));
         assertEquals(0, scenario.duty(Side.COOLING, Duration.ofMinutes(60)));
         assertInstanceOf(Reason.NotFighting.class, scenario.reason());
     }

@@ -4,7 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import gylewarden.chamber.Aim;
+import gylewarden.batch.Mandate;
 import gylewarden.control.Reason;
 import gylewarden.control.Rules;
 import gylewarden.control.Side;
@@ -26,7 +26,7 @@ class S102ColdIsNotHeatedTest {
     private static ScriptedChamber following(Step step, double from) {
         return new ScriptedChamber(
                 Rules.defaults(),
-                new Aim.Scheduled(Course.start(new Schedule(List.of(step)), Optional.of(new Temperature(from)))));
+                Mandate.following(Course.start(new Schedule(List.of(step)), Optional.of(new Temperature(from)))));
     }
 
     @Test

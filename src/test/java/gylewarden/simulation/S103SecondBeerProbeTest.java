@@ -3,8 +3,9 @@ package gylewarden.simulation;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import gylewarden.chamber.Aim;
+import gylewarden.batch.Mandate;
 import gylewarden.chamber.Chamber;
+import gylewarden.chamber.Clocks;
 import gylewarden.chamber.CompressorQueue;
 import gylewarden.chamber.Instruments;
 import gylewarden.chamber.StatusBoard;
@@ -35,7 +36,7 @@ class S103SecondBeerProbeTest {
         SimulatedProbe second = new SimulatedProbe("second", Duration.ofSeconds(5));
         SimulatedRelay cooling = new SimulatedRelay("cooling", this::now);
         Chamber chamber = new Chamber(
-                new Chamber.Plan("c", Rules.defaults(), new Aim.Fixed(new Temperature(18)), false, false),
+                Chamber.Plan.fresh("c", Rules.defaults(), Mandate.holding(new Temperature(18))),
                 new Instruments(
                         first,
                         Optional.of(second),
@@ -44,7 +45,7 @@ class S103SecondBeerProbeTest {
                         List.of(),
                         Optional.of(cooling),
                         Optional.empty()),
-                new Chamber.Clocks(this::now, () -> Instant.ofEpochSecond(seconds)),
+                Clocks.trusted(this::now, () -> Instant.ofEpochSecond(seconds)),
                 StatusBoard.nobodyLooks(),
                 new CompressorQueue());
         ChamberStatus last = chamber.tick();

@@ -1,6 +1,6 @@
 package gylewarden.simulation;
 
-import gylewarden.chamber.Aim;
+import gylewarden.batch.Mandate;
 import gylewarden.chamber.StatusBoard;
 import gylewarden.control.Condition;
 import gylewarden.control.Contact;
@@ -25,7 +25,7 @@ final class Scenario {
     private PlantParameters plant = Plants.twentyLitres();
     private Surroundings around = new Surroundings(22, 0, 0);
     private Rules rules = Rules.defaults();
-    private Aim aim = new Aim.Fixed(new Temperature(18));
+    private Mandate mandate = Mandate.holding(new Temperature(18));
     private final List<Event> events = new ArrayList<>();
     private Optional<VirtualChamber> chamber = Optional.empty();
 
@@ -46,11 +46,11 @@ final class Scenario {
     }
 
     Scenario target(double celsius) {
-        return aim(new Aim.Fixed(new Temperature(celsius)));
+        return mandate(Mandate.holding(new Temperature(celsius)));
     }
 
-    Scenario aim(Aim other) {
-        aim = other;
+    Scenario mandate(Mandate other) {
+        mandate = other;
         return this;
     }
 
@@ -102,7 +102,7 @@ final class Scenario {
     VirtualChamber chamber() {
         if (chamber.isEmpty()) {
             Surroundings always = around;
-            chamber = Optional.of(new VirtualChamber(plant, (seconds, beer) -> always, rules, aim, board(), 7));
+            chamber = Optional.of(new VirtualChamber(plant, (seconds, beer) -> always, rules, mandate, board(), 7));
         }
         return chamber.get();
     }

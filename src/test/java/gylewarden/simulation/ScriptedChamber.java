@@ -1,7 +1,8 @@
 package gylewarden.simulation;
 
-import gylewarden.chamber.Aim;
+import gylewarden.batch.Mandate;
 import gylewarden.chamber.Chamber;
+import gylewarden.chamber.Clocks;
 import gylewarden.chamber.CompressorQueue;
 import gylewarden.chamber.Instruments;
 import gylewarden.chamber.StatusBoard;
@@ -39,9 +40,9 @@ final class ScriptedChamber {
     private long seconds = 10_000;
     private Optional<ChamberStatus> status = Optional.empty();
 
-    ScriptedChamber(Rules rules, Aim aim) {
+    ScriptedChamber(Rules rules, Mandate mandate) {
         chamber = new Chamber(
-                new Chamber.Plan("scripted", rules, aim, false, false),
+                Chamber.Plan.fresh("scripted", rules, mandate),
                 new Instruments(
                         beerProbe,
                         Optional.empty(),
@@ -50,13 +51,13 @@ final class ScriptedChamber {
                         List.of(),
                         Optional.of(cooling),
                         Optional.of(heating)),
-                new Chamber.Clocks(this::now, () -> Instant.ofEpochSecond(2_000_000_000 + seconds)),
+                Clocks.trusted(this::now, () -> Instant.ofEpochSecond(2_000_000_000 + seconds)),
                 StatusBoard.nobodyLooks(),
                 new CompressorQueue());
     }
 
     static ScriptedChamber target(double celsius) {
-        return new ScriptedChamber(Rules.defaults(), new Aim.Fixed(new Temperature(celsius)));
+        return new ScriptedChamber(Rules.defaults(), Mandate.holding(new Temperature(celsius)));
     }
 
     ScriptedChamber beer(double celsius) {
