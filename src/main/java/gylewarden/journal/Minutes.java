@@ -1,5 +1,6 @@
 package gylewarden.journal;
 
+import gylewarden.batch.Batch;
 import gylewarden.schedule.ClockReading;
 import gylewarden.units.Uptime;
 import java.time.Duration;
@@ -35,13 +36,10 @@ public record Minutes(Optional<Last> last, Optional<MinuteTally> open) {
         return new Minutes(Optional.empty(), Optional.empty());
     }
 
-    /**
-     * One status more of the same chamber.
-     *
-     * @param clock read together with the status
-     * @param batch the one that decides about the chamber
-     */
-    public Told after(ChamberStatus status, ClockReading clock, Optional<UUID> batch) {
+    /** One status more of the same chamber. */
+    public Told after(ChamberStatus status) {
+        ClockReading clock = status.clock();
+        Optional<UUID> batch = status.mandate().batch().map(Batch::id);
         var now = new Last(status.at(), clock);
         var ended = new ArrayList<Minute>();
         Optional<MinuteTally> tally = open;
@@ -52,7 +50,7 @@ public record Minutes(Optional<Last> last, Optional<MinuteTally> open) {
             boolean same = seen
                     && !stepped
                     && tally.get().batch().equals(batch)
-                    && tally.get().began().trusted() == clock.trusted();
+                    && tally.get().began().wallIsBelieved() == clock.wallIsBelieved();
             long minute = Minute.unixMinute(clock);
             if (!same || minute > tally.get().minute()) {
                 ended.add(tally.get().minuteSoFar());

@@ -1,5 +1,7 @@
 package gylewarden.journal;
 
+import gylewarden.batch.Batch;
+import gylewarden.batch.Mandate;
 import gylewarden.control.Contact;
 import gylewarden.control.Decision;
 import gylewarden.control.Doubt;
@@ -11,6 +13,8 @@ import gylewarden.control.Reason;
 import gylewarden.control.Rules;
 import gylewarden.control.Target;
 import gylewarden.schedule.ClockReading;
+import gylewarden.schedule.ElapsedClock;
+import gylewarden.schedule.Schedules;
 import gylewarden.units.Temperature;
 import gylewarden.units.Uptime;
 import java.time.Duration;
@@ -81,7 +85,7 @@ final class MinuteLife {
     }
 
     void tell() {
-        Minutes.Told told = minutes.after(status(), clock(), batch);
+        Minutes.Told told = minutes.after(status());
         minutes = told.minutes();
         ended.addAll(told.ended());
     }
@@ -114,8 +118,21 @@ final class MinuteLife {
                 Rules.Fitted.both(),
                 Optional.empty(),
                 Optional.empty(),
-                Optional.empty(),
+                mandate(),
+                ElapsedClock.first(clock()),
                 Set.of());
+    }
+
+    private Mandate mandate() {
+        Optional<Batch> decides = batch.map(id -> Batch.planned(
+                id,
+                "Harvest ale",
+                "garage",
+                Schedules.schedule(Schedules.hold(18, Schedules.hours(24))),
+                Optional.empty(),
+                Optional.empty(),
+                wall()));
+        return new Mandate(0, Optional.of(setpoint), decides, Optional.empty(), Mandate.Limits.none());
     }
 
     private Reading reading(Optional<Temperature> temperature) {
