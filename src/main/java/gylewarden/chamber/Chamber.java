@@ -119,6 +119,13 @@ public final class Chamber {
         standing.updateAndGet(now -> new Standing(change.apply(now.mandate()), now.asOf()));
     }
 
+    /**
+     * As {@link #ask}, for a change that was worked out from an earlier standing: the next tick moves it on from there.
+     */
+    public void stand(Standing changed) {
+        standing.set(changed);
+    }
+
     /** A person has set the schedule right: how long power was away is not added to it later. */
     public void scheduleIsRight() {
         scheduleSetRight.set(true);

@@ -3,7 +3,6 @@ package gylewarden.chamber;
 import gylewarden.schedule.ClockReading;
 import gylewarden.units.MonotonicClock;
 import gylewarden.units.Uptime;
-import java.time.Duration;
 import java.time.InstantSource;
 import java.util.function.Supplier;
 
@@ -17,11 +16,5 @@ public record Clocks(MonotonicClock monotonic, Supplier<ClockReading> board) {
         Uptime origin = monotonic.read();
         return new Clocks(
                 monotonic, () -> new ClockReading("only boot", monotonic.read().since(origin), wall.instant(), true));
-    }
-
-    /** A moment of this boot on the wall clock of a reading. */
-    public static java.time.Instant at(ClockReading reading, Uptime readAt, Uptime moment) {
-        Duration before = readAt.since(moment);
-        return reading.wall().minus(before);
     }
 }

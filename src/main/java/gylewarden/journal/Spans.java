@@ -3,11 +3,11 @@ package gylewarden.journal;
 import java.time.Duration;
 
 /** Spans of time in words. */
-final class Spans {
+public final class Spans {
     private Spans() {}
 
     /** The two largest units, as "2 min 10 s"; seconds only below an hour. */
-    static String words(Duration span) {
+    public static String words(Duration span) {
         long seconds = Math.max(0, Math.round(span.toMillis() / 1000.0));
         if (seconds < 60) return seconds + " s";
         if (seconds < 3600) return pair(seconds / 60, "min", seconds % 60, "s");

@@ -77,9 +77,14 @@ public final class VirtualChamber {
         chamber = new Chamber(
                 new Chamber.Plan("virtual", rules, mandate, status.map(ChamberStatus::time), ranBefore, latched),
                 instruments,
-                new Clocks(world.clock(), this::readClock),
+                clocks(),
                 board,
                 new CompressorQueue());
+    }
+
+    /** The clocks that it lives by. */
+    public Clocks clocks() {
+        return new Clocks(world.clock(), this::readClock);
     }
 
     private ClockReading readClock() {

@@ -107,7 +107,7 @@ final class Scenario {
         return chamber.get();
     }
 
-    private StatusBoard board() {
+    StatusBoard board() {
         return new StatusBoard() {
             @Override
             public void publish(ChamberStatus status) {}

@@ -1,0 +1,326 @@
+package gylewarden.chamber;
+
+import gylewarden.batch.Action;
+import gylewarden.batch.Batch;
+import gylewarden.batch.Batch.Stage;
+import gylewarden.batch.Change.Listed;
+import gylewarden.chamber.Answer.Done;
+import gylewarden.chamber.Answer.Refused;
+import gylewarden.chamber.Answer.Why;
+import gylewarden.chamber.Clerk.Said;
+import gylewarden.journal.Scale;
+import gylewarden.schedule.Outcome;
+import gylewarden.schedule.Schedule;
+import gylewarden.units.Temperature;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+import java.util.function.Function;
+import java.util.function.Supplier;
+
+/** Where people say what they want of batches. Any thread may call. */
+public final class BatchDesk {
+    private static final int LONGEST_NOTE = 2000;
+
+    private final Clerk clerk;
+    private final Supplier<UUID> ids;
+
+    /** @param ids for new batches, each another */
+    public BatchDesk(Clerk clerk, Supplier<UUID> ids) {
+        this.clerk = clerk;
+        this.ids = ids;
+    }
+
+    /**
+     * A batch that is to begin.
+     *
+     * @param pitchAt what the wort is brought to before pitching; absent: where the schedule begins
+     * @param pitched whether the yeast is in already
+     */
+    public record Plan(
+            String name, String chamber, Schedule schedule, Optional<Temperature> pitchAt, boolean pitched) {}
+
+    /** What is to be another about a batch; what is absent stays. */
+    public record Patch(
+            Optional<String> name,
+            Optional<String> chamber,
+            boolean pitched,
+            Optional<Temperature> pitchAt,
+            boolean decides) {}
+
+    /** Begins a batch. It decides in its chamber unless another does; then it rides along. */
+    public Answer begin(Plan plan, String actor) {
+        return clerk.attend(() -> {
+            if (!clerk.has(plan.chamber())) return Desk.noChamber("chamberId", plan.chamber());
+            Optional<Refused> wrong = wrongName(plan.name()).or(() -> wrongPitch(plan.pitchAt()));
+            if (wrong.isPresent()) return wrong.get();
+            Standing now = clerk.standing(plan.chamber());
+            Batch planned = Batch.planned(
+                    ids.get(),
+                    plan.name().strip(),
+                    plan.chamber(),
+                    plan.schedule(),
+                    plan.pitchAt(),
+                    now.mandate().target(),
+                    clerk.now());
+            Batch batch = plan.pitched() ? planned.pitched(clerk.now()) : planned;
+            boolean decides = now.mandate().batch().isEmpty();
+            String sentence = "Batch \"" + batch.name() + "\" begins"
+                    + (decides ? "" : " and rides along: another decides here")
+                    + (plan.pitched() ? "; the yeast is pitched." : "; the wort is brought to pitching temperature.");
+            return carryOut(
+                    decides ? Map.of(plan.chamber(), with(now, Optional.of(batch))) : Map.of(),
+                    List.of(new Listed(batch, decides)),
+                    Optional.of(batch.id()),
+                    said(batch, "BatchBegun", sentence, actor));
+        });
+    }
+
+    /** Changes what is known of a batch, where it stands, whether it decides; says that the yeast is pitched. */
+    public Answer change(UUID id, Patch patch, String actor) {
+        return clerk.attend(() -> found(id, listed -> {
+            Optional<Refused> wrong = patch.name().flatMap(BatchDesk::wrongName).or(() -> wrongPitch(patch.pitchAt()));
+            if (wrong.isPresent()) return wrong.get();
+            if (patch.chamber().isPresent() && !clerk.has(patch.chamber().get()))
+                return Desk.noChamber("chamberId", patch.chamber().get());
+            if (patch.pitched() && listed.batch().stage() != Stage.WAITS_FOR_PITCH)
+                return Refused.of(Why.NOT_NOW, "pitched", "The yeast is pitched already.");
+            var moving = new Moving(clerk, listed);
+            List<String> words = new ArrayList<>();
+            patch.name().ifPresent(name -> {
+                words.add("Batch \"" + moving.batch().name() + "\" is called \"" + name.strip() + "\".");
+                moving.change(batch -> batch.named(name.strip()));
+            });
+            patch.pitchAt().ifPresent(temperature -> {
+                words.add("Pitching temperature " + Scale.NEUTRAL.words(temperature) + ".");
+                moving.change(batch -> batch.pitchingAt(temperature));
+            });
+            if (patch.pitched()) {
+                words.add("The yeast is pitched: the schedule begins.");
+                moving.change(batch -> batch.pitched(clerk.now()));
+            }
+            patch.chamber().filter(to -> !to.equals(moving.batch().chamber())).ifPresent(to -> {
+                words.add("Batch \"" + moving.batch().name() + "\" moves from "
+                        + moving.batch().chamber() + " to " + to
+                        + (moving.moveTo(to) ? "." : " and rides along: another decides there."));
+            });
+            if (patch.decides() && !moving.decides()) {
+                moving.decide();
+                words.add("Batch \"" + moving.batch().name() + "\" decides from now on.");
+            }
+            if (words.isEmpty()) return new Done(Optional.of(listed.batch()), Optional.empty());
+            if (patch.pitched()) clerk.scheduleIsRight(moving.batch().chamber());
+            return carryOut(
+                    moving.standings(),
+                    moving.listed(),
+                    Optional.empty(),
+                    said(moving.batch(), "BatchChanged", String.join(" ", words), actor));
+        }));
+    }
+
+    /**
+     * Ends a batch.
+     *
+     * @param vesselOut what the person said about the vessel; absent if nothing
+     * @param after what the chamber shall hold then; absent: it does nothing
+     */
+    public Answer end(UUID id, Optional<Boolean> vesselOut, Optional<Temperature> after, String actor) {
+        return clerk.attend(() -> found(id, listed -> {
+            if (after.isPresent() && !Desk.isAllowed(after.get()))
+                return Refused.of(Why.NOT_ALLOWED, "chamber.celsius", Desk.NO_SUCH_TEMPERATURE);
+            Batch over = listed.batch().ended(clerk.now());
+            String chamber = over.chamber();
+            Map<String, Standing> next = new LinkedHashMap<>();
+            if (listed.decides()) {
+                Standing now = clerk.standing(chamber);
+                next.put(
+                        chamber,
+                        new Standing(now.mandate().withBatch(Optional.empty()).withTarget(after), now.asOf()));
+            }
+            String vessel = vesselOut
+                    .map(out -> out ? " The vessel is out." : " The vessel is still in.")
+                    .orElse("");
+            String does = !listed.decides()
+                    ? ""
+                    : after.map(celsius -> " The chamber holds " + Scale.NEUTRAL.words(celsius) + ".")
+                            .orElse(" The chamber is off.");
+            return carryOut(
+                    next,
+                    List.of(new Listed(over, false)),
+                    Optional.empty(),
+                    said(over, "BatchEnded", "Batch \"" + over.name() + "\" is ended." + vessel + does, actor));
+        }));
+    }
+
+    /** Does something to the running schedule. */
+    public Answer act(UUID id, Action action, String actor) {
+        return clerk.attend(() -> running(
+                id,
+                batch -> batch.ask(action)
+                        .fold(
+                                done -> {
+                                    if (!(action instanceof Action.Hold)) clerk.scheduleIsRight(batch.chamber());
+                                    return replace(
+                                            batch,
+                                            batch.after(action.word(), done.course(), clerk.now()),
+                                            "Step",
+                                            Clerk.words(done.events().get(0)),
+                                            actor);
+                                },
+                                refused -> Refused.of(
+                                        Why.NOT_NOW, "action", refused.why().message()))));
+    }
+
+    /** Takes the last thing back that a person did to a batch's course. */
+    public Answer undo(UUID id, String actor) {
+        return clerk.attend(() -> deciding(id, batch -> {
+            Optional<Batch> before = batch.undone(clerk.now());
+            if (before.isEmpty()) return Refused.of(Why.NOT_NOW, "action", "There is nothing to take back.");
+            String what = batch.undos().get(0).what();
+            clerk.scheduleIsRight(batch.chamber());
+            return replace(
+                    batch,
+                    before.get(),
+                    "Undone",
+                    "Taken back: " + what + ". The schedule goes on as if it had not been.",
+                    actor);
+        }));
+    }
+
+    /** @param ifRevision the revision that the person saw */
+    public Answer editSchedule(UUID id, int ifRevision, Schedule schedule, String actor) {
+        return clerk.attend(() -> found(id, listed -> {
+            Batch batch = listed.batch();
+            if (batch.revision() != ifRevision)
+                return Refused.of(
+                        Why.STALE,
+                        "",
+                        "Somebody else has changed this schedule: it is at revision " + batch.revision()
+                                + ", and you edited revision " + ifRevision
+                                + ". Look at what they saved, and edit that.");
+            return revised(batch, schedule)
+                    .fold(
+                            done -> {
+                                Batch edited = batch.after("schedule", done.course(), clerk.now());
+                                String sentence = "The schedule of \"" + batch.name() + "\" is changed, revision "
+                                        + edited.revision() + ".";
+                                if (listed.decides()) return replace(batch, edited, "Schedule", sentence, actor);
+                                return carryOut(
+                                        Map.of(),
+                                        List.of(new Listed(edited, false)),
+                                        Optional.of(id),
+                                        said(edited, "Schedule", sentence, actor));
+                            },
+                            refused -> Refused.of(
+                                    Why.NOT_ALLOWED, "steps", refused.why().message()));
+        }));
+    }
+
+    /** What a schedule would come to, without saving it. */
+    public static Outcome revised(Batch batch, Schedule schedule) {
+        if (batch.stage() == Stage.WAITS_FOR_PITCH)
+            return new Outcome.Done(
+                    gylewarden.schedule.Course.start(schedule, batch.course().start()), List.of());
+        return new Outcome.Refused(Outcome.Refusal.NO_NEXT_STEP);
+    }
+
+    /** Writes something down about a batch, ended or not. */
+    public Answer note(UUID id, String text, String actor) {
+        return clerk.attend(() -> {
+            Optional<Batch> batch = batch(id).map(Listed::batch);
+            if (batch.isEmpty()) return noBatch(id);
+            String said = text.strip();
+            if (said.isEmpty() || said.length() > LONGEST_NOTE)
+                return Refused.of(
+                        Why.NOT_ALLOWED,
+                        "text",
+                        "A note has 1 to " + LONGEST_NOTE + " characters; this one has " + said.length() + ".");
+            return carryOut(Map.of(), List.of(), Optional.empty(), said(batch.get(), "Note", said, actor))
+                    .fold(done -> new Done(batch, done.unsaved()), refused -> refused);
+        });
+    }
+
+    /** As it is this moment, with the course as far as it has got; ended ones too. */
+    public Optional<Listed> batch(UUID id) {
+        return clerk.deciding(id)
+                .flatMap(at -> at.getValue().mandate().batch())
+                .map(batch -> new Listed(batch, true))
+                .or(() -> clerk.book().batch(id).map(listed -> new Listed(listed.batch(), false)));
+    }
+
+    private Answer replace(Batch before, Batch after, String kind, String sentence, String actor) {
+        Standing now = clerk.standing(before.chamber());
+        boolean newSchedule = after.revision() != before.revision();
+        return carryOut(
+                Map.of(before.chamber(), with(now, Optional.of(after))),
+                List.of(new Listed(after, true)),
+                newSchedule ? Optional.of(after.id()) : Optional.empty(),
+                said(after, kind, sentence, actor));
+    }
+
+    private Answer carryOut(Map<String, Standing> next, List<Listed> batches, Optional<UUID> newSchedule, Said said) {
+        Optional<String> unsaved = clerk.carryOut(next, batches, newSchedule, said);
+        return new Done(batches.stream().findFirst().map(Listed::batch), unsaved);
+    }
+
+    private static Said said(Batch batch, String kind, String sentence, String actor) {
+        return new Said(batch.chamber(), Optional.of(batch.id()), kind, sentence, actor);
+    }
+
+    private static Standing with(Standing now, Optional<Batch> batch) {
+        return new Standing(now.mandate().withBatch(batch), now.asOf());
+    }
+
+    /** A batch that has not ended. */
+    private Answer found(UUID id, Function<Listed, Answer> work) {
+        Optional<Listed> listed = batch(id);
+        if (listed.isEmpty()) return noBatch(id);
+        if (listed.get().batch().stage() == Stage.ENDED)
+            return Refused.of(Why.NOT_NOW, "", "This batch is ended; only notes can be added to it.");
+        return work.apply(listed.get());
+    }
+
+    private Answer deciding(UUID id, Function<Batch, Answer> work) {
+        return found(
+                id,
+                listed -> listed.decides()
+                        ? work.apply(listed.batch())
+                        : Refused.of(
+                                Why.NOT_NOW,
+                                "",
+                                "This batch rides along: another one decides in its chamber. Let this one decide first."));
+    }
+
+    private Answer running(UUID id, Function<Batch, Answer> work) {
+        return deciding(
+                id,
+                batch -> batch.stage() == Stage.FERMENTS
+                        ? work.apply(batch)
+                        : Refused.of(
+                                Why.NOT_NOW,
+                                "",
+                                "The schedule begins when the yeast is pitched. Say so, or edit the schedule."));
+    }
+
+    private static Refused noBatch(UUID id) {
+        return Refused.of(Why.NOT_FOUND, "", "There is no batch " + id + ".");
+    }
+
+    private static Optional<Refused> wrongName(String name) {
+        int length = name.strip().length();
+        return length >= 1 && length <= Batch.LONGEST_NAME
+                ? Optional.empty()
+                : Optional.of(Refused.of(
+                        Why.NOT_ALLOWED,
+                        "name",
+                        "A batch's name has 1 to " + Batch.LONGEST_NAME + " characters; this one has " + length + "."));
+    }
+
+    private static Optional<Refused> wrongPitch(Optional<Temperature> pitchAt) {
+        return pitchAt.filter(temperature -> !Desk.isAllowed(temperature))
+                .map(temperature -> Refused.of(Why.NOT_ALLOWED, "pitchCelsius", Desk.NO_SUCH_TEMPERATURE));
+    }
+}
