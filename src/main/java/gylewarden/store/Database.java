@@ -24,7 +24,7 @@ import org.sqlite.SQLiteConfig;
  * <p>A damaged file is set aside under another name and a new one begun; one of a newer version is not touched. A file that
  * is deleted under the open database is put back from it.
  */
-public final class Database implements AutoCloseable {
+public final class Database implements RecordReader, AutoCloseable {
     public static final String FILE = "gylewarden.db";
     /** How long to wait for another program that holds the database. */
     private static final int BUSY_MILLIS = 2_000;
@@ -197,6 +197,7 @@ public final class Database implements AutoCloseable {
      *
      * @throws RecordFailed if the database is not open or can't be read
      */
+    @Override
     public <T> T read(HandleCallback<T, SQLException> query) throws RecordFailed {
         Optional<Trouble> why = unreadable;
         if (why.isPresent()) throw new RecordFailed(why.get());

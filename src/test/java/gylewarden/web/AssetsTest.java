@@ -41,7 +41,8 @@ class AssetsTest {
         assertTrue(link.find(), page.body());
         var file = client.get(link.group(1));
         assertEquals(200, file.status());
-        assertEquals("text/javascript;charset=utf-8", file.header("Content-Type").replace(" ", ""));
+        assertEquals(
+                "text/javascript;charset=utf-8", file.header("Content-Type").replace(" ", ""));
         assertEquals("public, max-age=31536000, immutable", file.header("Cache-Control"));
         assertTrue(file.body().startsWith("export const small"), file.body());
     }
