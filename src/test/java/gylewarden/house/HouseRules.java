@@ -139,7 +139,10 @@ record HouseRules(String root, Floors floors) {
                         "org.tomlj", Set.of("app"),
                         "picocli", Set.of("app"),
                         "java.sql", Set.of("store"),
+                        "org.jdbi", Set.of("store"),
+                        "org.sqlite", Set.of("store"),
                         "io.javalin", Set.of("web"),
+                        "org.eclipse.jetty", Set.of("web"),
                         "org.eclipse.paho", Set.of("link"))
                 .entrySet()
                 .stream()
