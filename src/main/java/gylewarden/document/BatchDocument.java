@@ -68,6 +68,7 @@ public final class BatchDocument {
         ObjectNode at = document.putObject("place");
         at.put("step", place.step());
         MandateDocument.put(at, "fromCelsius", place.from());
+        at.put("lineStart", place.lineStart().toString());
         at.put("spent", place.spent().toString());
         at.put("counted", place.counted().toString());
         at.put("settled", place.settled().toString());
@@ -132,6 +133,7 @@ public final class BatchDocument {
         return new Place(
                 whole(fields, "step"),
                 MandateDocument.celsius(fields, "fromCelsius"),
+                duration(fields, "lineStart"),
                 duration(fields, "spent"),
                 duration(fields, "counted"),
                 duration(fields, "settled"),

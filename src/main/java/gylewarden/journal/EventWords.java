@@ -77,6 +77,7 @@ public record EventWords(Scale scale) {
         if (event instanceof CourseEvent.WordOverdue e)
             return "Step " + (e.step() + 1) + " has waited " + Spans.words(e.waited()) + " for a person's word.";
         if (event instanceof CourseEvent.HeldHere e) return "Held by a person at " + scale.words(e.setpoint()) + ".";
+        if (event instanceof CourseEvent.Revised e) return new PlanWords(scale).of(e);
         if (event instanceof CourseEvent.Resumed) return "The schedule goes on.";
         if (event instanceof CourseEvent.Extended e)
             return "Step " + (e.step() + 1) + " lasts " + Spans.words(e.by()) + " longer.";
@@ -98,6 +99,7 @@ public record EventWords(Scale scale) {
             case AT_MOST_RAN_OUT -> "the step before did not arrive in the time it may take at most.";
             case PERSON_WENT_ON -> "a person went on.";
             case PERSON_WENT_BACK -> "a person went back.";
+            case SCHEDULE_CHANGED -> "a person changed the schedule.";
         };
     }
 

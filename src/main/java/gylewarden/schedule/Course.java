@@ -102,6 +102,11 @@ public record Course(
         return new Remaining(this).untilNextStep();
     }
 
+    /** This step and those that follow, if all goes on as planned. */
+    public List<Leg> plan() {
+        return Leg.plan(this);
+    }
+
     /** Counts from 0. */
     public int stepIndex() {
         return place.step();
@@ -163,7 +168,8 @@ public record Course(
         if (!Check.isAllowed(by) || !Check.isAllowed(place.added().plus(by)))
             return new Outcome.Refused(Outcome.Refusal.DURATION_NOT_ALLOWED);
         return done(
-                new Course(schedule, start, place.lengthenedBy(by), held, override),
+                new Course(
+                        schedule, start, place.withAdded(place.added().plus(by)).runningOn(), held, override),
                 new CourseEvent.Extended(place.step(), by));
     }
 
@@ -185,6 +191,16 @@ public record Course(
                 new CourseEvent.Overridden(temperature, duration));
     }
 
+    /**
+     * Lets another schedule take over from here. What is over is locked, and the step that runs keeps its kind; what is left of
+     * it and all that follows may change. What has passed of the step stays passed. A line with another target or pace goes
+     * on from the setpoint of now; one by a duration is over when its whole duration has passed since the step began. A rest
+     * or crash with another target has to arrive there. A hold and an override go on.
+     */
+    public Outcome revise(Schedule next) {
+        return new Revision(this, next).outcome();
+    }
+
     private Outcome enter(int step, Optional<Temperature> from, Why why) {
         return done(running(beginning(schedule, from, step)), new CourseEvent.StepEntered(step, why));
     }
@@ -201,14 +217,8 @@ public record Course(
         return Place.atBeginningOf(step, schedule.step(step).startsFromBefore() ? from : Optional.empty());
     }
 
-    private Optional<Temperature> plannedSetpoint() {
-        Step step = step();
-        if (!step.startsFromBefore()) return Optional.of(step.target());
-        return place.from()
-                .map(from -> Lines.at(
-                        from,
-                        step.target(),
-                        place.spent().toNanos(),
-                        step.line(from).toNanos()));
+    /** Where the plan is, whatever a person has set instead for a while. */
+    Optional<Temperature> plannedSetpoint() {
+        return place.setpoint(step());
     }
 }

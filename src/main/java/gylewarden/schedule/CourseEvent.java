@@ -2,6 +2,7 @@ package gylewarden.schedule;
 
 import gylewarden.units.Temperature;
 import java.time.Duration;
+import java.util.List;
 
 /** What happened on a schedule's course: typed values, no words. Steps count from 0. */
 public sealed interface CourseEvent {
@@ -23,7 +24,9 @@ public sealed interface CourseEvent {
         /** A person asked for the next step. */
         PERSON_WENT_ON,
         /** A person asked for the step before. */
-        PERSON_WENT_BACK
+        PERSON_WENT_BACK,
+        /** A person changed the schedule, and by the new one it is so. */
+        SCHEDULE_CHANGED
     }
 
     /** @param step the one that begins */
@@ -92,6 +95,18 @@ public sealed interface CourseEvent {
 
     /** A person let the plan go on. */
     record Resumed() implements CourseEvent {
+        @Override
+        public boolean wantsAPerson() {
+            return false;
+        }
+    }
+
+    /** A person changed the schedule from here on. */
+    record Revised(List<PlanChange> changes) implements CourseEvent {
+        public Revised {
+            changes = List.copyOf(changes);
+        }
+
         @Override
         public boolean wantsAPerson() {
             return false;

@@ -15,8 +15,20 @@ public sealed interface Outcome {
         }
     }
 
-    /** Nothing was changed. */
-    record Refused(Refusal why) implements Outcome {
+    /**
+     * Nothing was changed.
+     *
+     * @param mistakes what has to be put right and where, if it was a schedule that was refused; else none
+     */
+    record Refused(Refusal why, List<Mistake> mistakes) implements Outcome {
+        public Refused {
+            mistakes = List.copyOf(mistakes);
+        }
+
+        public Refused(Refusal why) {
+            this(why, List.of());
+        }
+
         @Override
         public <T> T fold(Function<Done, T> done, Function<Refused, T> refused) {
             return refused.apply(this);
@@ -33,6 +45,7 @@ public sealed interface Outcome {
         NO_DURATION(
                 "This step has no duration to extend. It ends by its condition, or is held until the batch is ended."),
         NOT_WAITING("This step does not wait for a word. To leave it now, ask for the next step."),
+        PAST_IS_LOCKED("Steps that are over can't be changed any more, and the one that runs keeps its kind."),
         DURATION_NOT_ALLOWED("The duration must be more than 0, and with all that was added before at most 120 days."),
         TEMPERATURE_NOT_ALLOWED("The temperature must be from -5 to 45 °C.");
 

@@ -24,20 +24,27 @@ final class Remaining {
         Terms terms = step.terms();
         if (step.startsFromBefore() && place.from().isEmpty()) return Optional.empty();
         if (step.kind() == Step.Kind.RISE || step.kind() == Step.Kind.FALL)
-            return place.from().map(from -> step.line(from).plus(place.added()));
+            return Optional.of(
+                    step.duration().orElseGet(() -> place.lineEnd(step)).plus(place.added()));
         if (step.duration().isPresent()) return step.duration().map(duration -> duration.plus(place.added()));
         if (!terms.until().isEmpty()) return Optional.empty();
         boolean holdsOn = step.kind() == Step.Kind.HOLD && terms.confirm() == Confirm.NOT_ASKED;
         return holdsOn ? Optional.empty() : Optional.of(place.added());
     }
 
-    /** How long the setpoint is on its way in all. */
-    Duration line() {
-        return place.from().map(step::line).orElse(Duration.ZERO);
+    /** How much must have been spent when the setpoint is at the target. */
+    Duration lineEnd() {
+        return place.lineEnd(step);
     }
 
     Optional<Duration> untilNextStep() {
-        if (course.held().isPresent() || course.schedule().isLast(place.step())) return Optional.empty();
+        return course.schedule().isLast(place.step()) ? Optional.empty() : untilOver();
+    }
+
+    /** When this step will be over, the last one too; absent if only a person or a condition will end it. */
+    Optional<Duration> untilOver() {
+        if (course.held().isPresent()) return Optional.empty();
+        if (course.finished()) return Optional.of(Duration.ZERO);
         Duration override = course.override().map(Course.OverrideFor::left).orElse(Duration.ZERO);
         return untilLeft().map(override::plus);
     }
@@ -50,18 +57,16 @@ final class Remaining {
             case NOT_ASKED -> untilDone;
             case WAITS -> Optional.empty();
             case GOES_ON_WITHOUT_WORD ->
-                terms.atMost()
-                        .flatMap(longest ->
-                                untilDone.map(done -> done.plus(longest).minus(place.waited())));
+                terms.atMost().flatMap(longest -> untilDone.map(done -> done.plus(left(longest, place.waited()))));
         };
     }
 
     private Optional<Duration> untilDone() {
         if (step.startsFromBefore() && place.from().isEmpty()) return Optional.empty();
         Duration travel = travel();
-        Optional<Duration> byTime = length().map(length -> travel.plus(length).minus(place.counted()));
+        Optional<Duration> byTime = length().map(length -> travel.plus(left(length, place.counted())));
         Optional<Duration> byLimit =
-                limit().map(longest -> longest.minus(place.spent()).plus(place.counted()));
+                limit().map(longest -> left(longest, place.spent().minus(place.counted())));
         if (byTime.isEmpty()) return byLimit;
         boolean cutShort = byLimit.isPresent()
                 && !travel.isZero()
@@ -79,8 +84,12 @@ final class Remaining {
     /** What a rest or crash still needs before it counts, if it arrives as soon as its line has ended. */
     private Duration travel() {
         if (!step.countsOnlyNearTarget() || place.hasArrived()) return Duration.ZERO;
-        Duration way = line().minus(place.spent());
-        Duration onTheWay = way.isNegative() ? Duration.ZERO : way;
+        Duration onTheWay = left(lineEnd(), place.spent());
         return onTheWay.plus(Course.ARRIVAL).minus(onTheWay.isZero() ? place.settled() : Duration.ZERO);
+    }
+
+    /** Nothing is left of a span that was shortened to less than what has passed of it. */
+    private static Duration left(Duration whole, Duration passed) {
+        return whole.compareTo(passed) > 0 ? whole.minus(passed) : Duration.ZERO;
     }
 }

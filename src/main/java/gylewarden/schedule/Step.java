@@ -27,6 +27,11 @@ public sealed interface Step {
     /** How long the setpoint is on its way from {@code from} to the target; zero where it is there at once. */
     Duration line(Temperature from);
 
+    /** As {@link #line(Temperature)}, for a line that is drawn only when so much of the step has passed. */
+    default Duration line(Temperature from, Duration passed) {
+        return line(from);
+    }
+
     <T> T fold(Function<Hold, T> hold, Function<Ramp, T> ramp, Function<Rest, T> rest, Function<Crash, T> crash);
 
     /** The kinds as a schedule's file names them. */
@@ -104,6 +109,14 @@ public sealed interface Step {
         public Duration line(Temperature from) {
             return pace.fold(
                     duration -> duration, perDay -> Lines.of(from, target, perDay, Lines.NANOSECONDS_OF_A_DAY));
+        }
+
+        /** By a duration, that of the whole step: what has passed of it is gone. */
+        @Override
+        public Duration line(Temperature from, Duration passed) {
+            return pace.fold(
+                    duration -> duration.compareTo(passed) > 0 ? duration.minus(passed) : Duration.ZERO,
+                    perDay -> line(from));
         }
 
         @Override

@@ -79,16 +79,7 @@ final class Walk {
     private void beginLineAtFirstReading() {
         if (!waitsForFirstReading() || seen.beer().isEmpty()) return;
         Optional<Temperature> start = course.start().isPresent() ? course.start() : seen.beer();
-        Place place = course.place();
-        var begun = new Place(
-                place.step(),
-                seen.beer(),
-                place.spent(),
-                place.counted(),
-                place.settled(),
-                place.added(),
-                place.waited(),
-                place.phase());
+        Place begun = course.place().withLineFrom(seen.beer().get());
         course = new Course(course.schedule(), start, begun, course.held(), course.override());
     }
 
@@ -104,7 +95,7 @@ final class Walk {
         Place place = course.place();
         var remaining = new Remaining(course);
         long lengthNanos = nanos(remaining.length());
-        long lineNanos = remaining.line().toNanos();
+        long lineEndNanos = remaining.lineEnd().toNanos();
         long spentNanos = place.spent().toNanos();
         long countedNanos = place.counted().toNanos();
         long settledNanos = place.settled().toNanos();
@@ -116,16 +107,16 @@ final class Walk {
         if (uncountedNanos >= limitNanos) return done(Why.AT_MOST_RAN_OUT);
         if (leftNanos == 0) return false;
 
-        boolean near = isNear(step, spentNanos, lineNanos);
+        boolean near = seen.asPlanned() ? !travels || spentNanos >= lineEndNanos : isNear(step);
         boolean counts = !travels && near && lengthNanos != NEVER;
-        long patienceNanos = travels ? lineNanos + Course.PATIENCE.toNanos() : NEVER;
+        long patienceNanos = travels ? lineEndNanos + Course.PATIENCE.toNanos() : NEVER;
 
         long piece = leftNanos;
         if (counts) piece = Math.min(piece, lengthNanos - countedNanos);
         else piece = Math.min(piece, limitNanos - uncountedNanos);
         if (travels && near) piece = Math.min(piece, ARRIVAL_NANOS - settledNanos);
-        if (uncountedNanos < patienceNanos) piece = Math.min(piece, patienceNanos - uncountedNanos);
-        if (seen.asPlanned() && spentNanos < lineNanos) piece = Math.min(piece, lineNanos - spentNanos);
+        if (spentNanos < patienceNanos) piece = Math.min(piece, patienceNanos - spentNanos);
+        if (seen.asPlanned() && spentNanos < lineEndNanos) piece = Math.min(piece, lineEndNanos - spentNanos);
 
         leftNanos -= piece;
         spentNanos += piece;
@@ -134,28 +125,20 @@ final class Walk {
         moveTo(spentNanos, countedNanos, settledNanos);
         if (travels && settledNanos >= ARRIVAL_NANOS)
             say(new CourseEvent.Arrived(place.step(), Duration.ofNanos(spentNanos)));
-        else if (travels && uncountedNanos + piece == patienceNanos)
+        else if (travels && spentNanos == patienceNanos)
             say(new CourseEvent.NotArriving(place.step(), Duration.ofNanos(spentNanos)));
         return true;
     }
 
     private void moveTo(long spentNanos, long countedNanos, long settledNanos) {
-        Place place = course.place();
-        move(new Place(
-                place.step(),
-                place.from(),
-                Duration.ofNanos(spentNanos),
-                Duration.ofNanos(countedNanos),
-                Duration.ofNanos(settledNanos),
-                place.added(),
-                place.waited(),
-                place.phase()));
+        move(course.place()
+                .having(Duration.ofNanos(spentNanos), Duration.ofNanos(countedNanos), Duration.ofNanos(settledNanos)));
     }
 
     /** The last step's line goes on to its end, even if a condition ended the step before. */
     private boolean over() {
         Place place = course.place();
-        long toCome = new Remaining(course).line().toNanos() - place.spent().toNanos();
+        long toCome = new Remaining(course).lineEnd().toNanos() - place.spent().toNanos();
         long piece = Math.min(leftNanos, toCome);
         if (piece > 0)
             moveTo(
@@ -171,23 +154,15 @@ final class Walk {
         long waitedNanos = course.place().waited().toNanos();
         long limitNanos = nanos(terms.atMost());
         boolean dueAhead = waitedNanos < limitNanos;
+        if (!dueAhead && terms.confirm() == Confirm.GOES_ON_WITHOUT_WORD) return leave(Why.NO_WORD_CAME);
         if (leftNanos == 0) return false;
         long piece = dueAhead ? Math.min(leftNanos, limitNanos - waitedNanos) : leftNanos;
         leftNanos -= piece;
-        Place place = course.place();
         Duration waited = Duration.ofNanos(waitedNanos + piece);
-        move(new Place(
-                place.step(),
-                place.from(),
-                place.spent(),
-                place.counted(),
-                place.settled(),
-                place.added(),
-                waited,
-                place.phase()));
+        move(course.place().havingWaited(waited));
         if (!dueAhead || waitedNanos + piece < limitNanos) return false;
         if (terms.confirm() == Confirm.GOES_ON_WITHOUT_WORD) return leave(Why.NO_WORD_CAME);
-        say(new CourseEvent.WordOverdue(place.step(), waited));
+        say(new CourseEvent.WordOverdue(course.stepIndex(), waited));
         return true;
     }
 
@@ -216,9 +191,8 @@ final class Walk {
     }
 
     /** Where elapsed time counts the beer may be anywhere. */
-    private boolean isNear(Step step, long spentNanos, long lineNanos) {
+    private boolean isNear(Step step) {
         if (!step.countsOnlyNearTarget()) return true;
-        if (seen.asPlanned()) return spentNanos >= lineNanos;
         Optional<Temperature> beer = seen.beer();
         return beer.isPresent()
                 && Math.abs(beer.get().celsius() - step.target().celsius())

@@ -33,7 +33,8 @@ class CoursePropertyTest {
     static void every_kind_of_event_has_occurred() {
         if (Long.getLong("gylewarden.seeds", 1000) < 1000) return;
         for (Class<?> kind : CourseEvent.class.getPermittedSubclasses())
-            assertTrue(SEEN.getOrDefault(kind.getSimpleName(), 0) >= 100, kind.getSimpleName() + " in " + SEEN);
+            if (kind != CourseEvent.NotPitched.class)
+                assertTrue(SEEN.getOrDefault(kind.getSimpleName(), 0) >= 100, kind.getSimpleName() + " in " + SEEN);
         for (CourseEvent.Why why : CourseEvent.Why.values())
             assertTrue(SEEN.getOrDefault(why.name(), 0) >= 100, why + " in " + SEEN);
     }
@@ -115,6 +116,10 @@ class CoursePropertyTest {
         var random = new SplittableRandom(seed);
         Course course = Course.start(Schedules.any(random), Optional.of(Schedules.celsius(18)));
         for (int span = 0; span < SPANS; span++) {
+            Course running = course;
+            if (random.nextInt(10) == 0)
+                course = course.revise(Schedules.anyRevision(course, random))
+                        .fold(Outcome.Done::course, refused -> running);
             Duration step = Duration.ofSeconds(random.nextInt(1, 3600));
             Optional<Duration> untilNext = course.untilNextStep();
             if (onTheWay(course)) {
@@ -139,7 +144,7 @@ class CoursePropertyTest {
     }
 
     private static Outcome anyAction(Course course, SplittableRandom random) {
-        return switch (random.nextInt(40)) {
+        return switch (random.nextInt(43)) {
             case 0 -> course.hold();
             case 1, 2, 3 -> course.resume();
             case 4 -> course.next();
@@ -150,6 +155,7 @@ class CoursePropertyTest {
                 course.override(
                         Schedules.celsius(random.nextInt(-5, 46)),
                         anySpan(random).plusSeconds(1));
+            case 10, 11, 12 -> course.revise(Schedules.anyRevision(course, random));
             default -> new Outcome.Done(course, List.of());
         };
     }

@@ -65,6 +65,23 @@ public final class Schedules {
         return new Schedule(steps);
     }
 
+    /** The same up to where a course is, its running step of the same kind, and anything from there on. */
+    public static Schedule anyRevision(Course course, SplittableRandom random) {
+        List<Step> steps = new ArrayList<>(course.schedule().steps().subList(0, course.stepIndex()));
+        int more = random.nextInt(4);
+        Step running = course.step();
+        boolean mustEnd = more > 0;
+        while (steps.size() == course.stepIndex()) {
+            Step other =
+                    random.nextInt(3) == 0 && !(mustEnd && running.duration().isEmpty())
+                            ? running
+                            : anyStep(random, !mustEnd);
+            if (other.getClass().equals(running.getClass())) steps.add(other);
+        }
+        for (int step = 0; step < more; step++) steps.add(anyStep(random, step == more - 1));
+        return Schedule.check(steps).isEmpty() ? new Schedule(steps) : course.schedule();
+    }
+
     private static Step anyStep(SplittableRandom random, boolean last) {
         Temperature target = celsius(random.nextInt(-10, 91) / 2.0);
         Terms terms = anyTerms(random);
