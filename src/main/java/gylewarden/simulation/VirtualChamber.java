@@ -32,6 +32,7 @@ public final class VirtualChamber {
     /** So late a write always fails. */
     private static final Uptime NEVER = new Uptime(Long.MAX_VALUE);
 
+    private final String id;
     private final VirtualWorld world;
     private final Rules rules;
     private final StatusBoard board;
@@ -54,6 +55,19 @@ public final class VirtualChamber {
             Mandate mandate,
             StatusBoard board,
             long seed) {
+        this("virtual", plant, disturbances, rules, mandate, board, seed);
+    }
+
+    /** @param id the chamber's, as a config would name it */
+    public VirtualChamber(
+            String id,
+            PlantParameters plant,
+            Disturbances disturbances,
+            Rules rules,
+            Mandate mandate,
+            StatusBoard board,
+            long seed) {
+        this.id = id;
         this.world = new VirtualWorld(plant, disturbances, seed);
         this.rules = rules;
         this.board = board;
@@ -75,7 +89,7 @@ public final class VirtualChamber {
                 rules.fitted().has(Side.COOLING) ? Optional.of(cooling) : Optional.empty(),
                 rules.fitted().has(Side.HEATING) ? Optional.of(heating) : Optional.empty());
         chamber = new Chamber(
-                new Chamber.Plan("virtual", rules, mandate, status.map(ChamberStatus::time), ranBefore, latched),
+                new Chamber.Plan(id, rules, mandate, status.map(ChamberStatus::time), ranBefore, latched),
                 instruments,
                 clocks(),
                 board,
