@@ -1,0 +1,73 @@
+// Every chamber in an entry each, and above them the sentence that answers whether all is right.
+
+import { freshness, house } from '../board/house.js';
+import { html, nothing, repeat } from '../library.js';
+import { dayAndTime } from '../words/moments.js';
+import { figures } from '../words/figures.js';
+import { conditions, needingAPerson, next, notSaved, sentence } from '../words/state.js';
+import { latest } from '../board/house.js';
+import { batches } from './batches.js';
+import { lastDay } from './last-day.js';
+
+export function cellar() {
+    const names = batches();
+    const days = new Map();
+    return {
+        title: () => 'Cellar',
+        view: () => html`
+            <div class="title"><h1>Cellar</h1>
+                <p class="say">${summary()}</p>
+                ${latest() ? html`<p class="soft"><time datetime=${latest()}>${dayAndTime(latest())}</time></p>` : nothing}</div>
+            ${repeat(inOrderOfNeed(), chamber => chamber.id, chamber => entry(chamber, names, dayOf(chamber.id, days)))}`,
+    };
+}
+
+function dayOf(id, days) {
+    if (!days.has(id)) days.set(id, lastDay(id));
+    return days.get(id);
+}
+
+function inOrderOfNeed() {
+    const all = [...house.chambers.values()].map(known => known.status);
+    const need = chamber => needingAPerson(chamber).length > 0 || chamber.saved === false ? 0 : 1;
+    return all.sort((one, other) => need(one) - need(other));
+}
+
+function summary() {
+    if (!house.isLoaded) return house.isReachable ? 'Asking the board.' : 'The board does not answer.';
+    if (!house.isReachable) return 'Nobody knows: the board does not answer.';
+    const all = [...house.chambers.values()].map(known => known.status);
+    if (all.length === 0) return 'No chamber is set up yet. Name probes, relays and chambers in the config.';
+    const need = all.filter(chamber => needingAPerson(chamber).length > 0 || chamber.saved === false);
+    const old = all.filter(chamber => !need.includes(chamber) && freshness(chamber.id) !== 'alive');
+    const waiting = all.filter(chamber => !need.includes(chamber) && !old.includes(chamber) && chamber.step?.waitsForWord);
+    const right = all.length - need.length - old.length - waiting.length;
+    return [
+        right > 0 ? count(right, 'is all right', 'are all right') : '',
+        waiting.length > 0 ? count(waiting.length, 'waits for your word', 'wait for your word') : '',
+        old.length > 0 ? count(old.length, 'has said nothing for a while', 'have said nothing for a while') : '',
+        need.length > 0 ? count(need.length, 'needs you', 'need you') : '',
+    ].filter(Boolean).join(' ');
+}
+
+function count(number, one, many) {
+    const words = ['No', 'One', 'Two', 'Three', 'Four', 'Five', 'Six', 'Seven', 'Eight', 'Nine'];
+    return `${words[number] ?? number} ${number === 1 ? `chamber ${one}` : `chambers ${many}`}.`;
+}
+
+function entry(chamber, names, day) {
+    const state = freshness(chamber.id);
+    return html`<section class="entry ${state === 'alive' ? '' : 'is-old'}" aria-labelledby="c-${chamber.id}">
+        <div class="by"><h2 id="c-${chamber.id}"><a href="/chamber/${chamber.id}">${chamber.name}</a></h2>
+            <p>${names.line(chamber)}</p></div>
+        <div class="stack">
+            ${notSaved(chamber)}
+            ${conditions(chamber)}
+            ${sentence(chamber)}
+            <div class="two">
+                <div class="stack">${figures(chamber, state)}${next(chamber)}</div>
+                ${day.view(chamber)}
+            </div>
+        </div>
+    </section>`;
+}

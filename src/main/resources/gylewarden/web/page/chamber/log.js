@@ -1,0 +1,83 @@
+// What happened, newest first, and a note of one's own.
+
+import { redraw } from '../board/redraw.js';
+import { get, post } from '../board/server.js';
+import { html, nothing, repeat } from '../library.js';
+import { deeds } from '../words/deed.js';
+import { dayAndTime } from '../words/moments.js';
+
+const PAGE = 25;
+const LOOKS = { error: 'is-error', warn: 'is-warn', info: '' };
+
+export function log(room) {
+    let events = [];
+    let isAll = false;
+    let trouble = '';
+    let isQuiet = true;
+    const deed = deeds(learn);
+
+    const path = before => `/api/chambers/${room.id}/events?limit=${PAGE}${before ? `&before=${before}` : ''}`;
+
+    async function learn() {
+        try {
+            const newest = await get(path());
+            const known = new Set(newest.map(event => event.id));
+            const older = events.filter(event => !known.has(event.id) && event.id < (newest.at(-1)?.id ?? Infinity));
+            if (events.length === 0) isAll = newest.length < PAGE;
+            events = [...newest, ...older];
+            trouble = '';
+        } catch (failure) {
+            trouble = failure.message;
+        }
+        redraw();
+    }
+
+    async function further() {
+        try {
+            const older = await get(path(events.at(-1).id));
+            events = [...events, ...older];
+            isAll = older.length < PAGE;
+        } catch (failure) {
+            trouble = failure.message;
+        }
+        redraw();
+    }
+
+    function note() {
+        return deed('note', 'Note', html`<label class="in wide"><span class="sr">A note for the log</span>
+            <input name="text" class="full" placeholder="What you saw, smelt or did"></label>`,
+        async (form, element) => {
+            const text = form.get('text').trim();
+            if (!text) throw new Error('Write a few words first.');
+            await post(`/api/batches/${room.batch.id}/notes`, { text });
+            element.reset();
+            return 'Noted.';
+        });
+    }
+
+    function take(change) {
+        isQuiet = !change.target.checked;
+        redraw();
+    }
+
+    return {
+        learn,
+        view: () => html`
+            ${room.batch ? html`<ul class="deeds">${note()}</ul>` : nothing}
+            <label class="tick"><input type="checkbox" .checked=${!isQuiet} @change=${take}> also each switching of a relay</label>
+            <ol class="log">${repeat(events.filter(event => !isQuiet || !isSwitching(event)), event => event.id, line)}</ol>
+            ${events.length === 0 && !trouble ? html`<p class="soft">Nothing is written down yet.</p>` : nothing}
+            ${trouble ? html`<p class="mistake">${trouble}</p>` : nothing}
+            ${isAll || events.length === 0 ? nothing : html`<div class="acts"><button type="button" @click=${further}>Further back</button></div>`}`,
+    };
+}
+
+const isSwitching = ({ kind, loudness }) => loudness === 'info' && /relaySwitched|reasonChanged/i.test(kind);
+
+function line(event) {
+    return html`<li class=${LOOKS[event.loudness] ?? ''}>
+        <time datetime=${event.at}>${event.trusted === false ? 'about ' : ''}${dayAndTime(event.at)}</time>
+        <p>${event.sentence}
+            ${event.actor ? html`<span class="soft">${event.actor}</span>` : nothing}</p>
+    </li>`;
+}

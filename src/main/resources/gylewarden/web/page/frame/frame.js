@@ -1,0 +1,44 @@
+// What stands around every room: the way back, how old all this is, and what concerns the whole house.
+
+import { house, latest, beginAnew } from '../board/house.js';
+import { redraw } from '../board/redraw.js';
+import { html } from '../library.js';
+import { choose, isFahrenheit } from '../words/scale.js';
+import { timeWithSeconds } from '../words/moments.js';
+import { notices } from './notices.js';
+
+export function frame(room) {
+    return html`
+        <a class="skip" href="#main">To the page</a>
+        <div class="page ${house.isReachable ? '' : 'is-lost'}">
+            <header class="top">
+                <nav aria-label="Rooms"><ul>
+                    <li><a href="/" aria-current=${location.pathname === '/' ? 'page' : 'false'}>Cellar</a></li>
+                </ul></nav>
+                <div class="top-right">${scaleChoice()}${asOf()}</div>
+            </header>
+            ${notices()}
+            <main id="main" class="book" tabindex="-1">${room.view()}</main>
+            <footer class="foot"><p class="soft">Software is no safety device. What keeps you safe is the wiring: see SAFETY.md.</p></footer>
+        </div>`;
+}
+
+function asOf() {
+    const at = latest();
+    if (!at) return '';
+    return html`<p class="asof"><span>As of </span><time datetime=${at}>${timeWithSeconds(at)}</time>
+        <i class=${house.isReachable ? 'beat' : 'beat is-still'} aria-hidden="true"></i></p>`;
+}
+
+function scaleChoice() {
+    const option = letter => html`<label><input type="radio" name="scale" value=${letter}
+        .checked=${isFahrenheit() === (letter === 'F')} @change=${() => take(letter)}><span>°${letter}</span></label>`;
+    return html`<fieldset class="choice"><legend class="sr">Temperatures in</legend>${option('C')}${option('F')}</fieldset>`;
+}
+
+function take(letter) {
+    choose(letter);
+    beginAnew();
+    dispatchEvent(new CustomEvent('gylewarden:scale'));
+    redraw();
+}
