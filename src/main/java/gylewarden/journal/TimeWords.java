@@ -1,5 +1,6 @@
 package gylewarden.journal;
 
+import gylewarden.schedule.ElapsedClock;
 import gylewarden.schedule.TimeEvent;
 
 /** Puts what happened to the clocks into words. */
@@ -10,6 +11,13 @@ final class TimeWords {
         if (event instanceof TimeEvent.PowerWasAway e)
             return "Nobody counted for " + Spans.words(e.length())
                     + " while power was away; the schedule is moved on by it.";
+        if (event instanceof TimeEvent.PowerWasAwayUnknown e && e.why() == TimeEvent.Why.CLOCK_NOT_TRUSTED_YET)
+            return "Power was away, length unknown until the board's clock can be trusted. The schedule goes on from its"
+                    + " checkpoint, and is moved on by that length if that is within "
+                    + Spans.words(ElapsedClock.LATE_TRUST) + ".";
+        if (event instanceof TimeEvent.AwayStaysUnknown e)
+            return "The board's clock could not be trusted within " + Spans.words(e.counted())
+                    + ": how long power was away stays unknown, and the schedule counts on from its checkpoint.";
         if (event instanceof TimeEvent.PowerWasAwayUnknown e)
             return "Power was away, length unknown: " + why(e.why()) + " The schedule goes on from its checkpoint.";
         if (event instanceof TimeEvent.SleptOrSteppedOn e)
@@ -26,7 +34,7 @@ final class TimeWords {
     private static String why(TimeEvent.Why why) {
         return switch (why) {
             case CLOCK_NOT_TRUSTED_BEFORE -> "the clock was not trusted before.";
-            case CLOCK_NOT_TRUSTED_YET -> "the clock is not trusted yet.";
+            case CLOCK_NOT_TRUSTED_YET -> "the clock can't be trusted yet.";
             case CLOCK_WENT_BACK -> "by the clock it would be negative.";
             case TOO_LONG_TO_BELIEVE -> "by the clock it would be too long to believe.";
             case CHECKPOINT_FROM_LATER -> "what was kept is from later in this very boot.";

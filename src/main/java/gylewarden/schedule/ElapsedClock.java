@@ -11,7 +11,8 @@ import java.util.Optional;
  * is unknown, and time goes on from the checkpoint.
  *
  * <p>A board without a battery clock hears the time from the network only after it has started. So where only this start
- * was not believed, the wall clock is asked again as soon as it is, and the difference is added then.
+ * was not believed, the schedule counts on meanwhile, and the difference is added as soon as the wall clock is believed. If
+ * that is not so within half an hour it says so, and adds nothing later: docs/decisions/0010-half-an-hour-for-the-time.md.
  *
  * @param last reading; kept with {@code unsettled} as the checkpoint, once a minute
  * @param unsettled where how long power was away is still to be told
@@ -25,7 +26,7 @@ public record ElapsedClock(ClockReading last, Optional<Unsettled> unsettled) {
     /** A difference that is longer is a wrong clock, not a power cut. */
     public static final Duration LONGEST_AWAY = Duration.ofDays(120);
     /** After so much counted time the wall clock no longer tells how long power was away. */
-    public static final Duration LATE_TRUST = Duration.ofHours(24);
+    public static final Duration LATE_TRUST = Duration.ofMinutes(30);
 
     /**
      * Power was away, perhaps more than once, and no wall clock has been believed since.
@@ -78,10 +79,10 @@ public record ElapsedClock(ClockReading last, Optional<Unsettled> unsettled) {
 
         if (isQuiet(now)) return new Told(new ElapsedClock(now, unsettled), elapsed, List.of());
         List<TimeEvent> events = eventsUntil(now);
-        Optional<Unsettled> open = unsettled
-                .map(before -> before.plus(elapsed))
-                .filter(still -> still.counted().compareTo(LATE_TRUST) <= 0);
-        if (open.isEmpty() || !now.wallIsBelieved()) return new Told(new ElapsedClock(now, open), elapsed, events);
+        Optional<Unsettled> open = unsettled.map(before -> before.plus(elapsed));
+        if (open.isEmpty()) return new Told(first(now), elapsed, events);
+        if (!now.wallIsBelieved())
+            return new Told(new ElapsedClock(now, stillOpen(open.get(), events)), elapsed, events);
         Told settled = settle(open.get(), now);
         events.addAll(settled.events());
         return new Told(settled.clock(), elapsed.plus(settled.elapsed()), events);
@@ -110,6 +111,12 @@ public record ElapsedClock(ClockReading last, Optional<Unsettled> unsettled) {
         if (now.wallIsBelieved() && !last.wallIsBelieved()) events.add(new TimeEvent.ClockBelieved());
         if (!now.wallIsBelieved() && last.wallIsBelieved()) events.add(new TimeEvent.ClockDoubted());
         return events;
+    }
+
+    private static Optional<Unsettled> stillOpen(Unsettled open, List<TimeEvent> events) {
+        if (open.counted().compareTo(LATE_TRUST) < 0) return Optional.of(open);
+        events.add(new TimeEvent.AwayStaysUnknown(open.counted()));
+        return Optional.empty();
     }
 
     private static Told settle(Unsettled open, ClockReading now) {

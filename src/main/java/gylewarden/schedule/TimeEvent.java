@@ -34,8 +34,10 @@ public sealed interface TimeEvent {
     enum Why {
         /** Nobody vouched for the wall clock when the checkpoint was made. */
         CLOCK_NOT_TRUSTED_BEFORE,
-        /** Nobody vouches for it yet. If somebody does within
-         * {@link ElapsedClock#LATE_TRUST}, the length is told then. */
+        /**
+         * Nobody vouches for it yet. If somebody does within {@link ElapsedClock#LATE_TRUST}, the length is told then; else
+         * {@link AwayStaysUnknown} comes.
+         */
         CLOCK_NOT_TRUSTED_YET,
         /** By the wall clock it would be negative. */
         CLOCK_WENT_BACK,
@@ -43,6 +45,19 @@ public sealed interface TimeEvent {
         TOO_LONG_TO_BELIEVE,
         /** What was kept is from later in this very boot, which can't be. */
         CHECKPOINT_FROM_LATER
+    }
+
+    /**
+     * Nobody vouched for the wall clock in time, so how long power was away stays unknown and the schedule counts on from the
+     * checkpoint. Nothing is added later.
+     *
+     * @param counted elapsed time since the last reading that was believed
+     */
+    record AwayStaysUnknown(Duration counted) implements TimeEvent {
+        @Override
+        public boolean asksForRelease() {
+            return false;
+        }
     }
 
     /** The wall clock gained: the board slept, or the clock was stepped on. The schedule is unchanged. */

@@ -31,7 +31,8 @@ class ElapsedClockPropertyTest {
         if (Long.getLong("gylewarden.seeds", 1000) < 1000) return;
         for (Class<?> kind : TimeEvent.class.getPermittedSubclasses())
             assertTrue(SEEN.getOrDefault(kind.getSimpleName(), 0) >= 100, kind.getSimpleName() + " in " + SEEN);
-        for (String disturbance : new String[] {"restart", "power cut", "sleep", "step on", "step back"})
+        for (String disturbance :
+                new String[] {"restart", "power cut", "sleep", "step on", "step back", "heard in time", "heard late"})
             assertTrue(SEEN.getOrDefault(disturbance, 0) >= 100, disturbance + " in " + SEEN);
     }
 
@@ -138,22 +139,38 @@ class ElapsedClockPropertyTest {
 
     @ParameterizedTest(name = "seed {0}")
     @MethodSource("seeds")
-    void a_board_that_hears_the_time_within_a_day_of_each_start_loses_no_power_cut(long seed) {
+    void a_power_cut_is_counted_in_full_if_the_time_is_heard_within_half_an_hour_and_else_not_at_all(long seed) {
         var random = new SplittableRandom(seed);
         var board = new Board();
         ElapsedClock clock = ElapsedClock.first(board.read());
+        long shouldMillis = 0;
         Duration elapsed = Duration.ZERO;
         for (int cut = 0; cut < 20; cut++) {
-            board.run(random.nextLong(1, 100_000_000));
+            long run = random.nextLong(1, 100_000_000);
+            board.run(run);
             Told ran = clock.tick(board.read());
-            board.powerCut(random.nextLong(1, 200_000_000), random.nextBoolean());
+            long away = random.nextLong(1, 200_000_000);
+            boolean battery = random.nextInt(3) == 0;
+            board.powerCut(away, battery);
             Told started = ElapsedClock.restart(ran.clock(), board.read());
-            board.run(random.nextLong(1, 86_400_000));
-            board.hearTheTime();
-            Told heard = started.clock().tick(board.read());
-            clock = heard.clock();
-            elapsed = elapsed.plus(ran.elapsed()).plus(started.elapsed()).plus(heard.elapsed());
-            assertEquals(Duration.ofMillis(board.trueMillis), elapsed);
+            elapsed = elapsed.plus(ran.elapsed()).plus(started.elapsed());
+            clock = started.clock();
+            long untilHeardSeconds = 10 * random.nextLong(1, 360);
+            boolean said = false;
+            for (long second = 0; second < untilHeardSeconds; second += 10) {
+                board.run(10_000);
+                if (second == untilHeardSeconds - 10) board.hearTheTime();
+                Told ticked = clock.tick(board.read());
+                ticked.events().forEach(event -> count(event.getClass().getSimpleName()));
+                said |= ticked.events().stream().anyMatch(TimeEvent.AwayStaysUnknown.class::isInstance);
+                elapsed = elapsed.plus(ticked.elapsed());
+                clock = ticked.clock();
+            }
+            boolean inTime = battery || untilHeardSeconds <= ElapsedClock.LATE_TRUST.toSeconds();
+            count(inTime ? "heard in time" : "heard late");
+            assertEquals(!inTime, said);
+            shouldMillis += run + untilHeardSeconds * 1000 + (inTime ? away : 0);
+            assertEquals(Duration.ofMillis(shouldMillis), elapsed);
         }
     }
 }

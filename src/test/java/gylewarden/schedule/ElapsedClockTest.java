@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import gylewarden.schedule.ElapsedClock.Told;
+import gylewarden.schedule.TimeEvent.AwayStaysUnknown;
 import gylewarden.schedule.TimeEvent.ClockBelieved;
 import gylewarden.schedule.TimeEvent.ClockDoubted;
 import gylewarden.schedule.TimeEvent.PowerWasAway;
@@ -113,11 +114,46 @@ class ElapsedClockTest {
     }
 
     @Test
-    void trust_that_arrives_a_day_after_the_start_or_after_a_person_set_things_right_adds_nothing() {
+    void after_half_an_hour_without_trust_the_length_stays_unknown_and_nothing_is_added_later() {
+        ElapsedClock kept = ElapsedClock.first(trusted("a", 100_000, EVENING));
+        Told started = ElapsedClock.restart(kept, untrusted("b", 0, EVENING.plusSeconds(60)));
+        told(started, Duration.ZERO, new PowerWasAwayUnknown(Why.CLOCK_NOT_TRUSTED_YET));
+        Told almost = started.clock().tick(untrusted("b", 1799, EVENING.plusSeconds(60 + 1799)));
+        told(almost, seconds(1799));
+        Told over = almost.clock().tick(untrusted("b", 1800, EVENING.plusSeconds(60 + 1800)));
+        told(over, seconds(1), new AwayStaysUnknown(seconds(1800)));
+        told(over.clock().tick(untrusted("b", 1801, EVENING.plusSeconds(60 + 1801))), seconds(1));
+        told(over.clock().tick(trusted("b", 1801, EVENING.plusSeconds(60 + 1801))), seconds(1), new ClockBelieved());
+        told(
+                ElapsedClock.restart(over.clock(), trusted("c", 9, EVENING.plusSeconds(9000))),
+                Duration.ZERO,
+                new PowerWasAwayUnknown(Why.CLOCK_NOT_TRUSTED_BEFORE));
+        assertTrue(almost.clock()
+                .tick(trusted("b", 1800, EVENING.plusSeconds(60 + 1800)))
+                .events()
+                .contains(new PowerWasAway(seconds(60))));
+    }
+
+    @Test
+    void the_half_an_hour_goes_on_over_further_power_cuts() {
+        ElapsedClock kept = ElapsedClock.first(trusted("a", 100_000, EVENING));
+        ElapsedClock once = ElapsedClock.restart(kept, untrusted("b", 0, BEFORE_ALL_DATES))
+                .clock()
+                .tick(untrusted("b", 1700, BEFORE_ALL_DATES.plusSeconds(1700)))
+                .clock();
+        Told again = ElapsedClock.restart(once, untrusted("c", 0, BEFORE_ALL_DATES));
+        told(again, Duration.ZERO, new PowerWasAwayUnknown(Why.CLOCK_NOT_TRUSTED_YET));
+        told(
+                again.clock().tick(untrusted("c", 100, BEFORE_ALL_DATES.plusSeconds(100))),
+                seconds(100),
+                new AwayStaysUnknown(seconds(1800)));
+    }
+
+    @Test
+    void trust_that_arrives_after_a_person_set_things_right_adds_nothing() {
         ElapsedClock kept = ElapsedClock.first(trusted("a", 100_000, EVENING));
         ElapsedClock started = ElapsedClock.restart(kept, untrusted("b", 0, EVENING.plusSeconds(60)))
                 .clock();
-        told(started.tick(trusted("b", 86_401, EVENING.plusSeconds(86_461))), seconds(86_401), new ClockBelieved());
         told(
                 started.withNothingUnsettled().tick(trusted("b", 5, EVENING.plusSeconds(65))),
                 seconds(5),
