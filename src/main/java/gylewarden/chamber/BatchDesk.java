@@ -9,6 +9,8 @@ import gylewarden.chamber.Answer.Refused;
 import gylewarden.chamber.Answer.Why;
 import gylewarden.chamber.Clerk.Said;
 import gylewarden.journal.Scale;
+import gylewarden.schedule.Course;
+import gylewarden.schedule.Mistake;
 import gylewarden.schedule.Outcome;
 import gylewarden.schedule.Schedule;
 import gylewarden.units.Temperature;
@@ -214,17 +216,20 @@ public final class BatchDesk {
                                         Optional.of(id),
                                         said(edited, "Schedule", sentence, actor));
                             },
-                            refused -> Refused.of(
-                                    Why.NOT_ALLOWED, "steps", refused.why().message()));
+                            refused -> new Refused(
+                                    Why.NOT_ALLOWED,
+                                    refused.mistakes().isEmpty()
+                                            ? List.of(new Mistake(
+                                                    "steps", refused.why().message()))
+                                            : refused.mistakes()));
         }));
     }
 
     /** What a schedule would come to, without saving it. */
     public static Outcome revised(Batch batch, Schedule schedule) {
         if (batch.stage() == Stage.WAITS_FOR_PITCH)
-            return new Outcome.Done(
-                    gylewarden.schedule.Course.start(schedule, batch.course().start()), List.of());
-        return new Outcome.Refused(Outcome.Refusal.NO_NEXT_STEP);
+            return new Outcome.Done(Course.start(schedule, batch.course().start()), List.of());
+        return batch.course().revise(schedule);
     }
 
     /** Writes something down about a batch, ended or not. */

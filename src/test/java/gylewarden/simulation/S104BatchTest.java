@@ -187,4 +187,52 @@ class S104BatchTest {
         room.runFor(Duration.ofHours(1).plusMinutes(1));
         assertEquals(21, room.setpoint());
     }
+
+    @Test
+    void a_running_schedule_is_edited_from_now_on() {
+        DeskRoom room = DeskRoom.beerAt(18).runFor(Duration.ofMinutes(1));
+        Batch batch = DeskRoom.done(room.batches().begin(DeskRoom.pitched("Gyle 7", TWO_HOLDS), DeskRoom.WHO));
+        room.runFor(Duration.ofDays(1));
+        Schedule shorter = DeskRoom.schedule(
+                DeskRoom.hold(17, Duration.ofDays(2)), DeskRoom.hold(20, Duration.ofDays(1)), DeskRoom.holdOn(3));
+        Batch edited = DeskRoom.done(room.batches().editSchedule(batch.id(), 1, shorter, DeskRoom.WHO));
+        assertEquals(2, edited.revision());
+        assertEquals(Optional.of(batch.id()), room.book.changes.get(1).newSchedule());
+        room.runFor(Duration.ofSeconds(1));
+        assertEquals(17, room.setpoint());
+        room.runFor(Duration.ofDays(1));
+        assertEquals(20, room.setpoint(), "a day of the two had passed before the edit");
+        assertEquals(
+                "steps[0]",
+                DeskRoom.refused(room.batches().editSchedule(batch.id(), 2, TWO_HOLDS, DeskRoom.WHO))
+                        .mistakes()
+                        .get(0)
+                        .field());
+    }
+
+    @Test
+    void who_edits_a_schedule_that_somebody_else_has_changed_is_told_so() {
+        DeskRoom room = DeskRoom.beerAt(18).runFor(Duration.ofMinutes(1));
+        Batch batch = DeskRoom.done(room.batches().begin(DeskRoom.pitched("Gyle 7", TWO_HOLDS), DeskRoom.WHO));
+        Schedule other = DeskRoom.schedule(DeskRoom.hold(18, Duration.ofDays(3)), DeskRoom.holdOn(21));
+        DeskRoom.obeyed(room.batches().editSchedule(batch.id(), 1, other, DeskRoom.WHO));
+        Answer.Refused refused = DeskRoom.refused(room.batches().editSchedule(batch.id(), 1, TWO_HOLDS, "browser 77"));
+        assertEquals(Answer.Why.STALE, refused.why());
+        assertEquals(
+                "Somebody else has changed this schedule: it is at revision 2, and you edited revision 1. Look at what they"
+                        + " saved, and edit that.",
+                refused.mistakes().get(0).message());
+    }
+
+    @Test
+    void an_edit_can_be_taken_back_and_is_then_a_revision_of_its_own() {
+        DeskRoom room = DeskRoom.beerAt(18).runFor(Duration.ofMinutes(1));
+        Batch batch = DeskRoom.done(room.batches().begin(DeskRoom.pitched("Gyle 7", TWO_HOLDS), DeskRoom.WHO));
+        DeskRoom.obeyed(
+                room.batches().editSchedule(batch.id(), 1, DeskRoom.schedule(DeskRoom.holdOn(25)), DeskRoom.WHO));
+        Batch back = DeskRoom.done(room.batches().undo(batch.id(), DeskRoom.WHO));
+        assertEquals(3, back.revision());
+        assertEquals(TWO_HOLDS, back.schedule());
+        assertEquals(Optional.of(batch.id()), room.book.changes.get(2).newSchedule());
+    }
 }
