@@ -128,6 +128,6 @@ function listen() {
     stream.addEventListener('error', () => ask());
 }
 
-// A device that slept counts its own uptime wrongly, one whose clock was set its time of day: the longer of both is the age.
+// A device that slept counts its own uptime wrongly, one whose clock was set its time of day: the longer is the age.
 const instant = () => ({ running: performance.now(), wall: Date.now() });
 const age = since => Math.max(performance.now() - since.running, Math.abs(Date.now() - since.wall));

@@ -1,11 +1,10 @@
 // Every chamber in an entry each, and above them the sentence that answers whether all is right.
 
-import { freshness, house } from '../board/house.js';
+import { freshness, house, latest } from '../board/house.js';
 import { html, nothing, repeat } from '../library.js';
 import { dayAndTime } from '../words/moments.js';
 import { figures } from '../words/figures.js';
 import { conditions, needingAPerson, next, notSaved, sentence } from '../words/state.js';
-import { latest } from '../board/house.js';
 import { batches } from './batches.js';
 import { lastDay } from './last-day.js';
 
@@ -17,10 +16,12 @@ export function cellar() {
         view: () => html`
             <div class="title"><h1>Cellar</h1>
                 <p class="say">${summary()}</p>
-                ${latest() ? html`<p class="soft"><time datetime=${latest()}>${dayAndTime(latest())}</time></p>` : nothing}</div>
-            ${repeat(inOrderOfNeed(), chamber => chamber.id, chamber => entry(chamber, names, dayOf(chamber.id, days)))}`,
+                ${asOf(latest())}</div>
+            ${repeat(inOrderOfNeed(), ({ id }) => id, chamber => entry(chamber, names, dayOf(chamber.id, days)))}`,
     };
 }
+
+const asOf = at => (at ? html`<p class="soft"><time datetime=${at}>${dayAndTime(at)}</time></p>` : nothing);
 
 function dayOf(id, days) {
     if (!days.has(id)) days.set(id, lastDay(id));
@@ -29,19 +30,21 @@ function dayOf(id, days) {
 
 function inOrderOfNeed() {
     const all = [...house.chambers.values()].map(known => known.status);
-    const need = chamber => needingAPerson(chamber).length > 0 || chamber.saved === false ? 0 : 1;
-    return all.sort((one, other) => need(one) - need(other));
+    return all.sort((one, other) => Number(needsYou(other)) - Number(needsYou(one)));
 }
+
+const needsYou = chamber => needingAPerson(chamber).length > 0 || chamber.saved === false;
 
 function summary() {
     if (!house.isLoaded) return house.isReachable ? 'Asking the board.' : 'The board does not answer.';
     if (!house.isReachable) return 'Nobody knows: the board does not answer.';
     const all = [...house.chambers.values()].map(known => known.status);
     if (all.length === 0) return 'No chamber is set up yet. Name probes, relays and chambers in the config.';
-    const need = all.filter(chamber => needingAPerson(chamber).length > 0 || chamber.saved === false);
-    const old = all.filter(chamber => !need.includes(chamber) && freshness(chamber.id) !== 'alive');
-    const waiting = all.filter(chamber => !need.includes(chamber) && !old.includes(chamber) && chamber.step?.waitsForWord);
-    const right = all.length - need.length - old.length - waiting.length;
+    const need = all.filter(needsYou);
+    const others = all.filter(chamber => !needsYou(chamber));
+    const old = others.filter(chamber => freshness(chamber.id) !== 'alive');
+    const waiting = others.filter(chamber => !old.includes(chamber) && chamber.step?.waitsForWord);
+    const right = others.length - old.length - waiting.length;
     return [
         right > 0 ? count(right, 'is all right', 'are all right') : '',
         waiting.length > 0 ? count(waiting.length, 'waits for your word', 'wait for your word') : '',

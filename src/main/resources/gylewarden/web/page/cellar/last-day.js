@@ -39,7 +39,8 @@ export function lastDay(id) {
             const now = Date.parse(chamber.asOf);
             const isDue = now - askedUntil > ASK_AGAIN_AFTER_MS || now < askedUntil;
             if (isDue && performance.now() - askedAt > ASK_AT_MOST_EVERY_MS) ask(now);
-            return readings ? figure(readings, askedUntil, freshness(id) === 'alive') : html`<figure class="day-figure"></figure>`;
+            if (!readings) return html`<figure class="day-figure"></figure>`;
+            return figure(readings, askedUntil, freshness(id) === 'alive');
         },
     };
 }
@@ -48,7 +49,8 @@ function figure(readings, until, isAlive) {
     const beer = readings.beer?.mean ?? [];
     const seen = beer.filter(value => value !== null);
     if (seen.length === 0)
-        return html`<figure class="day-figure"><figcaption class="soft">No reading of the beer in the last day.</figcaption></figure>`;
+        return html`<figure class="day-figure">
+            <figcaption class="soft">No reading of the beer in the last day.</figcaption></figure>`;
     const times = readings.at.map(at => Date.parse(at));
     const low = Math.min(...seen);
     const high = Math.max(...seen);
@@ -66,7 +68,11 @@ function figure(readings, until, isAlive) {
                 <path class="beer" d=${path(times, beer, x, y)}/>
                 ${strip(times, readings, x)}
             </svg>
-            <p class="day-times"><span>${timeOfDay(until - DAY_MS)}</span><span>${timeOfDay(until - DAY_MS / 2)}</span><span>${isAlive ? 'now' : timeOfDay(until)}</span></p>
+            <p class="day-times">
+                <span>${timeOfDay(until - DAY_MS)}</span>
+                <span>${timeOfDay(until - DAY_MS / 2)}</span>
+                <span>${isAlive ? 'now' : timeOfDay(until)}</span>
+            </p>
         </div>
         <figcaption class="soft">${words}</figcaption>
     </figure>`;
@@ -86,10 +92,11 @@ function strip(times, { cooling, heating }, x) {
     const middle = HEIGHT + 10 + STRIP / 2;
     const bars = (values, up) => (values ?? []).map((fraction, index) => {
         if (!fraction) return '';
-        const from = x(times[index]);
-        const to = x(times[index + 1] ?? times[index] + DAY_MS / POINTS);
+        const from = x(times[index]).toFixed(1);
+        const to = x(times[index + 1] ?? times[index] + DAY_MS / POINTS).toFixed(1);
         const height = (STRIP / 2) * Math.max(0.15, fraction);
-        return `M${from.toFixed(1)} ${middle}H${to.toFixed(1)}V${(middle + (up ? -height : height)).toFixed(1)}H${from.toFixed(1)}Z`;
+        const end = (up ? middle - height : middle + height).toFixed(1);
+        return `M${from} ${middle}H${to}V${end}H${from}Z`;
     }).join('');
     return svg`${heating ? svg`<path class="heat" d=${bars(heating, true)}/>` : nothing}
         ${cooling ? svg`<path class="cool-bars" d=${bars(cooling, false)}/>` : nothing}

@@ -18,7 +18,8 @@ export function batchDeeds(room, afterwards) {
                 await change({ pitched: true });
                 return 'Pitched.';
             }, 'first')}
-            ${deed('pitchAt', 'Bring to', html`${field('celsius', 'Pitching temperature', editable(batch.pitchCelsius ?? 18))} for pitching.`,
+            ${deed('pitchAt', 'Bring to', html`
+                ${field('celsius', 'Pitching temperature', editable(batch.pitchCelsius ?? 18))} for pitching.`,
             async form => {
                 const pitchCelsius = typed(celsiusFrom, form.get('celsius'));
                 await change({ pitchCelsius });
@@ -27,10 +28,11 @@ export function batchDeeds(room, afterwards) {
     }
 
     function name(batch) {
-        return deed('name', 'Rename', html`to ${field('name', 'Name of the batch', batch.name, 'name')}`, async form => {
-            await change({ name: form.get('name') });
-            return 'Renamed.';
-        });
+        return deed('name', 'Rename', html`to ${field('name', 'Name of the batch', batch.name, 'name')}`,
+            async form => {
+                await change({ name: form.get('name') });
+                return 'Renamed.';
+            });
     }
 
     function move(chamber) {
@@ -46,14 +48,16 @@ export function batchDeeds(room, afterwards) {
     }
 
     function end(batch, chamber) {
-        return html`<li><details><summary>End this batch</summary><ul class="deeds plain">${deed('end', 'End the batch', html`
+        const keep = field('celsius', 'Temperature to keep', editable(Math.round(chamber.setpointCelsius ?? 4)));
+        const choice = (name, value, words) =>
+            html`<label class="tick"><input type="radio" name=${name} value=${value}> ${words}</label>`;
+        return deed('end', 'End the batch', html`
             <fieldset><legend>Is the vessel out of the chamber?</legend>
-                <label class="tick"><input type="radio" name="vesselOut" value="true"> Yes, it is out.</label>
-                <label class="tick"><input type="radio" name="vesselOut" value="false"> No, it stays in.</label></fieldset>
+                ${choice('vesselOut', 'true', 'Yes, it is out.')}
+                ${choice('vesselOut', 'false', 'No, it stays in.')}</fieldset>
             <fieldset><legend>What shall ${chamber.name} do now?</legend>
-                <label class="tick"><input type="radio" name="then" value="off"> Nothing: everything off.</label>
-                <label class="tick"><input type="radio" name="then" value="keep"> Keep</label>
-                ${field('celsius', 'Temperature to keep', editable(Math.round(chamber.setpointCelsius ?? 4)))}</fieldset>`,
+                ${choice('then', 'off', 'Nothing: everything off.')}
+                ${choice('then', 'keep', 'Keep')} ${keep}</fieldset>`,
         async form => {
             if (!form.get('vesselOut')) throw new Error('Say whether the vessel is out: the chamber is told so.');
             if (!form.get('then')) throw new Error('Say what the chamber shall do now.');
@@ -63,12 +67,12 @@ export function batchDeeds(room, afterwards) {
                 chamber: keeps ? { celsius: typed(celsiusFrom, form.get('celsius')) } : 'off',
             });
             return 'Ended. Its record stays.';
-        })}</ul></details></li>`;
+        });
     }
 
     function others() {
-        return room.others.map(other => deed(`decides-${other.id}`, 'Let it decide', html`<b>${other.name}</b> is in here too.
-            Its schedule then decides for the chamber, and the present one waits.`,
+        return room.others.map(other => deed(`decides-${other.id}`, 'Let it decide', html`
+            <b>${other.name}</b> is in here too. Its schedule then decides for the chamber, and the present one waits.`,
         async () => {
             await patch(`/api/batches/${other.id}`, { decides: true });
             return `${other.name} decides.`;
@@ -78,12 +82,15 @@ export function batchDeeds(room, afterwards) {
     return {
         view(chamber) {
             const { batch } = room;
-            return html`<ul class="deeds">
+            return html`<ul class="deeds">${deed.said()}
                 ${batch ? html`${pitched(batch)}${name(batch)}${move(chamber)}` : nothing}
                 ${others()}
-                <li><a class="button" href="/chamber/${chamber.id}/start">Start a ${batch ? 'further ' : ''}batch</a></li>
-                ${batch ? html`<li><a href="/api/batches/${batch.id}/readings.csv" download>All readings as a table (CSV)</a></li>
-                    ${end(batch, chamber)}` : nothing}
+                <li><a class="button" href="/chamber/${chamber.id}/start">
+                    Start a ${batch ? 'further ' : ''}batch</a></li>
+                ${batch ? html`
+                    <li><a href="/api/batches/${batch.id}/readings.csv" download>All readings as a table (CSV)</a></li>
+                    <li><details><summary>End this batch</summary>
+                        <ul class="deeds plain">${end(batch, chamber)}</ul></details></li>` : nothing}
             </ul>`;
         },
     };

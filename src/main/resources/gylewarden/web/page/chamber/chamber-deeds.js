@@ -23,8 +23,9 @@ export function chamberDeeds(room, afterwards) {
             await remove(path('pause'));
             return 'The pause is over.';
         }, 'first');
-        return deed('pause', 'Pause', html`Everything off for ${field('duration', 'Time', '30 min')} then it goes on by itself.
-            <span class="soft">1 min to 4 h. The schedule’s time runs on.</span>`,
+        return deed('pause', 'Pause', html`
+            Everything off for ${field('duration', 'Time', '30 min')} then it goes on by itself.
+            <span class="soft">1 min to 4 h. The schedule stands still meanwhile.</span>`,
         async form => {
             const seconds = typed(secondsFrom, form.get('duration'));
             await post(path('pause'), { duration: isoOfSeconds(seconds) });
@@ -41,7 +42,8 @@ export function chamberDeeds(room, afterwards) {
             await put(path('target'), { celsius });
             return `Keeps ${temperature(celsius)}.`;
         })}
-        ${targetCelsius !== undefined ? deed('noTarget', 'Off', 'No target: cools and heats nothing until somebody sets one.',
+        ${targetCelsius !== undefined ? deed('noTarget', 'Off',
+            'No target: cools and heats nothing until somebody sets one.',
             async () => {
                 await remove(path('target'));
                 return 'Off.';
@@ -50,10 +52,12 @@ export function chamberDeeds(room, afterwards) {
 
     function limits({ limits: known }) {
         if (!known) return nothing;
-        return deed('limits', 'Set limits', html`<span class="limits">${LIMITS.map(([name, words]) => html`<label>${words}
-            <input name=${name} value=${known[name] === undefined ? '' : editable(known[name])}
-                placeholder=${known.outer?.[name] === undefined ? '' : editable(known.outer[name])}></label>`)}</span>
-            <span class="soft">Narrower than the config’s ${outerWords(known.outer)}; an empty field leaves the config’s.</span>`,
+        const shown = celsius => (celsius === undefined ? '' : editable(celsius));
+        return deed('limits', 'Set limits', html`<span class="limits">${LIMITS.map(([name, words]) => html`
+            <label>${words} <input name=${name} value=${shown(known[name])}
+                placeholder=${shown(known.outer?.[name])}></label>`)}</span>
+            <span class="soft">Narrower than the config’s ${outerWords(known.outer)};
+                an empty field leaves the config’s.</span>`,
         async form => {
             const asked = {};
             for (const [name] of LIMITS) {
@@ -66,18 +70,21 @@ export function chamberDeeds(room, afterwards) {
     }
 
     return {
-        view: chamber => html`<ul class="deeds">${off(chamber)}${pause(chamber)}${target(chamber)}${limits(chamber)}</ul>`,
+        view: chamber => html`<ul class="deeds">${deed.said()}
+            ${off(chamber)}${pause(chamber)}${target(chamber)}${limits(chamber)}</ul>`,
     };
 }
 
 function off({ switchedOff }) {
     if (!switchedOff) return nothing;
-    return html`<li><p class="caution"><b>Switched off at the board.</b> A person ran relays-off there. It stays so until
-        <code>relays-off --resume</code> is run: first be sure that nobody has a hand at the wires.</p></li>`;
+    return html`<li><p class="caution"><b>Switched off at the board.</b> A person ran relays-off there. It stays so
+        until <code>relays-off --resume</code> is run: first be sure that nobody has a hand at the wires.</p></li>`;
 }
 
 function outerWords(outer) {
     if (!outer) return 'own';
-    const range = (low, high) => (low === undefined || high === undefined ? '' : `${temperature(low)} to ${temperature(high)}`);
-    return `${range(outer.beerMinCelsius, outer.beerMaxCelsius)} for the beer, ${range(outer.airMinCelsius, outer.airMaxCelsius)} for the air`;
+    const range = (low, high) => `${temperature(low)} to ${temperature(high)}`;
+    const beer = `${range(outer.beerMinCelsius, outer.beerMaxCelsius)} for the beer`;
+    if (outer.airMinCelsius === undefined || outer.airMaxCelsius === undefined) return beer;
+    return `${beer}, ${range(outer.airMinCelsius, outer.airMaxCelsius)} for the air`;
 }

@@ -1,4 +1,4 @@
-// What is drawn around the curves: the written-on sheet, the relay strip, the names of the steps, the double line "now".
+// What is drawn around the curves: the written-on sheet, the relay strip, the steps' names, the double line "now".
 
 import { timeOfDay } from '../words/moments.js';
 
@@ -67,7 +67,8 @@ export const drawSteps = leavingNoTrace(marks => {
     ctx.textAlign = 'left';
     ctx.textBaseline = 'alphabetic';
     const current = model.steps.findLastIndex(step => step.at <= model.now);
-    const shown = model.steps.filter((step, index) => step.at < model.to && (step.at >= model.from || index === current));
+    const isShown = (step, index) => step.at < model.to && (step.at >= model.from || index === current);
+    const shown = model.steps.filter(isShown);
     shown.forEach((step, index) => {
         const x = Math.max(bbox.left, xOf(marks, step.at));
         const end = index + 1 < shown.length ? xOf(marks, shown[index + 1].at) : bbox.left + bbox.width;
@@ -75,8 +76,9 @@ export const drawSteps = leavingNoTrace(marks => {
         ctx.fillStyle = colours.rule;
         ctx.fillRect(x, y - px(12), px(1), px(22));
         ctx.fillStyle = step.at <= model.now ? colours.ink : colours.pencil;
-        const fits = ctx.measureText(words).width + px(8) < end - x;
-        if (fits || ctx.measureText(step.number).width + px(8) < end - x) ctx.fillText(fits ? words : step.number, x + px(5), y);
+        const fits = text => ctx.measureText(text).width + px(8) < end - x;
+        const fitting = [words, step.number].find(fits);
+        if (fitting) ctx.fillText(fitting, x + px(5), y);
     });
 });
 
@@ -92,5 +94,6 @@ export const drawNow = leavingNoTrace(marks => {
     ctx.font = `600 ${px(12)}px ${colours.font}`;
     const half = ctx.measureText(words).width / 2;
     ctx.textAlign = 'center';
-    ctx.fillText(words, Math.min(bbox.left + bbox.width - half + px(12), Math.max(bbox.left + half, x)), bbox.top - px(28));
+    const rightmost = bbox.left + bbox.width - half + px(12);
+    ctx.fillText(words, Math.min(rightmost, Math.max(bbox.left + half, x)), bbox.top - px(28));
 });

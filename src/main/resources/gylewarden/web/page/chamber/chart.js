@@ -93,14 +93,19 @@ function options(place, model, colours) {
     const looks = {
         airMin: line('air', 0), airMax: line('air', 0), air: line('air', 1),
         beerMin: line('ink', 0), beerMax: line('ink', 0), beer: line('ink', 2.25),
-        setpoint: line('ink', 1), planned: line('pencil', 1.5, { dash: [5, 4] }), edited: line('ink', 2, { dash: [8, 3] }),
+        setpoint: line('ink', 1),
+        planned: line('pencil', 1.5, { dash: [5, 4] }),
+        edited: line('ink', 2, { dash: [8, 3] }),
     };
     return {
         ...sizeOf(place),
         padding: [TOP, 14, 0, 0],
         legend: { show: false },
         cursor: { drag: { x: false, y: false }, y: false, points: { size: 7 } },
-        scales: { x: { time: true, range: () => [model().from, model().to] }, y: { range: (chart, low, high) => roomy(low, high) } },
+        scales: {
+            x: { time: true, range: () => [model().from, model().to] },
+            y: { range: (chart, low, high) => roomy(low, high) },
+        },
         series: [{}, ...SERIES.map(name => ({ ...looks[name], label: name }))],
         bands: [band('airMax', 'airMin', () => colours().air), band('beerMax', 'beerMin', () => colours().ink)],
         axes: [
@@ -110,8 +115,9 @@ function options(place, model, colours) {
                 values: (chart, splits, axis, space, increment) => splits.map(at => label(at * 1000, increment)),
             },
             {
-                stroke: () => colours().soft, font: font(), size: 44, gap: 4, grid: { stroke: () => colours().rule, width: 1 },
-                ticks: { show: false }, values: (chart, splits) => splits.map(value => degreesOnAxis(value, splits)),
+                stroke: () => colours().soft, font: font(), size: 44, gap: 4,
+                grid: { stroke: () => colours().rule, width: 1 }, ticks: { show: false },
+                values: (chart, splits) => splits.map(value => degreesOnAxis(value, splits)),
             },
         ],
         hooks: {

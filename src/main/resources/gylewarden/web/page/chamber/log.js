@@ -55,6 +55,8 @@ export function log(room) {
         });
     }
 
+    const isShown = event => !isQuiet || !isSwitching(event);
+
     function take(change) {
         isQuiet = !change.target.checked;
         redraw();
@@ -63,12 +65,14 @@ export function log(room) {
     return {
         learn,
         view: () => html`
-            ${room.batch ? html`<ul class="deeds">${note()}</ul>` : nothing}
-            <label class="tick"><input type="checkbox" .checked=${!isQuiet} @change=${take}> also each switching of a relay</label>
-            <ol class="log">${repeat(events.filter(event => !isQuiet || !isSwitching(event)), event => event.id, line)}</ol>
+            ${room.batch ? html`<ul class="deeds">${deed.said()}${note()}</ul>` : nothing}
+            <label class="tick"><input type="checkbox" .checked=${!isQuiet} @change=${take}>
+                also each switching of a relay</label>
+            <ol class="log">${repeat(events.filter(isShown), event => event.id, line)}</ol>
             ${events.length === 0 && !trouble ? html`<p class="soft">Nothing is written down yet.</p>` : nothing}
             ${trouble ? html`<p class="mistake">${trouble}</p>` : nothing}
-            ${isAll || events.length === 0 ? nothing : html`<div class="acts"><button type="button" @click=${further}>Further back</button></div>`}`,
+            ${isAll || events.length === 0 ? nothing : html`<div class="acts">
+                <button type="button" @click=${further}>Further back</button></div>`}`,
     };
 }
 

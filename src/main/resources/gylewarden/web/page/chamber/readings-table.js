@@ -10,18 +10,29 @@ export function table(readings) {
     const rows = rowsOf(readings);
     if (rows.length === 0) return html`<p class="soft">Nothing was measured in this stretch.</p>`;
     const hasAir = rows.some(row => row.air !== undefined);
-    return html`<details><summary>The same as a table</summary><div class="wide"><table class="num">
-        <caption>Means in ${unit()}; relays in per cent of the time</caption>
-        <thead><tr><th scope="col">From</th><th scope="col">Beer</th><th scope="col">lowest</th><th scope="col">highest</th>
-            <th scope="col">Setpoint</th>${hasAir ? html`<th scope="col">Air</th>` : ''}<th scope="col">Cooling</th><th scope="col">Heating</th></tr></thead>
-        <tbody>${rows.map(row => html`<tr><th scope="row">${dayAndTime(row.at)}</th><td>${told(row.beer)}</td><td>${told(row.low)}</td>
-            <td>${told(row.high)}</td><td>${told(row.setpoint)}</td>${hasAir ? html`<td>${told(row.air)}</td>` : ''}
-            <td>${share(row.cooling)}</td><td>${share(row.heating)}</td></tr>`)}</tbody>
-    </table></div></details>`;
+    const columns = COLUMNS.filter(([name]) => hasAir || name !== 'Air');
+    return html`<details><summary>The same as a table</summary>
+        <div class="wide" tabindex="0" role="region" aria-label="Readings"><table class="num">
+            <caption>Means in ${unit()}; relays in per cent of the time</caption>
+            <thead><tr><th scope="col">From</th>
+                ${columns.map(([name]) => html`<th scope="col">${name}</th>`)}</tr></thead>
+            <tbody>${rows.map(row => html`<tr><th scope="row">${dayAndTime(row.at)}</th>
+                ${columns.map(([, cell]) => html`<td>${cell(row)}</td>`)}</tr>`)}</tbody>
+        </table></div></details>`;
 }
 
 const told = celsius => (celsius === undefined ? '' : digits(degrees(celsius)));
 const share = fraction => (fraction === undefined ? '' : `${Math.round(fraction * 100)} %`);
+
+const COLUMNS = [
+    ['Beer', row => told(row.beer)],
+    ['lowest', row => told(row.low)],
+    ['highest', row => told(row.high)],
+    ['Setpoint', row => told(row.setpoint)],
+    ['Air', row => told(row.air)],
+    ['Cooling', row => share(row.cooling)],
+    ['Heating', row => share(row.heating)],
+];
 
 function rowsOf(readings) {
     const size = Math.ceil(readings.at.length / ROWS);

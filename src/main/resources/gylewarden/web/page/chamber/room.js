@@ -21,7 +21,9 @@ export function chamberRoom(id) {
     const parts = { line: timeLine(room), log: log(room) };
     const change = () => learn(room, parts);
     const soon = atMostEvery(LEARN_AT_MOST_EVERY_MS, change);
-    const doings = { step: stepDeeds(room, change), batch: batchDeeds(room, change), chamber: chamberDeeds(room, change) };
+    const doings = {
+        step: stepDeeds(room, change), batch: batchDeeds(room, change), chamber: chamberDeeds(room, change),
+    };
     const endWatching = whenSomethingHappens(event => event.chamberId === id && soon());
     addEventListener('gylewarden:scale', change);
     return {
@@ -96,7 +98,8 @@ function view(room, chamber, parts, doings) {
             ${clockNote(chamber)}`, state === 'alive' ? '' : 'is-old')}
         ${entry('line', 'Time line', 'measured in ink, planned in pencil', parts.line.view(chamber))}
         ${batch && plan ? html`<div class="pair">
-            ${entry('schedule', 'Schedule', html`<a href="/batch/${batch.id}/schedule">Change it</a>`, steps(plan, chamber))}
+            ${entry('schedule', 'Schedule', html`<a href="/batch/${batch.id}/schedule">Change it</a>`,
+                steps(plan, chamber))}
             ${entry('steps', 'Do', 'each is written into the log', doings.step.view(chamber))}
         </div>` : nothing}
         <div class="pair">

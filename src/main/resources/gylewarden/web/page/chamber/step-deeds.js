@@ -43,20 +43,23 @@ export function stepDeeds(room, afterwards) {
         if (!step) return html`<p class="soft">The schedule begins when the yeast is pitched.</p>`;
         const sentenceOf = index => room.plan.plan[index]?.sentence;
         const isHeld = step.held || step.override;
-        return html`<ul class="deeds">
+        return html`<ul class="deeds">${deed.said()}
             ${step.waitsForWord ? deed('continue', 'Continue', html`<b>Gives your word.</b> ${sentenceOf(step.index + 1)
                 ? `Then at once: ${sentenceOf(step.index + 1)}` : 'The target is held until you end the batch.'}`,
             plain('continue', 'Your word is given.'), 'first') : nothing}
-            ${isHeld ? deed('resume', 'Resume', resumeWords(step, chamber), plain('resume', 'The schedule goes on.'), 'first')
+            ${isHeld
+                ? deed('resume', 'Resume', resumeWords(step, chamber),
+                    plain('resume', 'The schedule goes on.'), 'first')
                 : deed('hold', 'Hold here', html`Stays at ${temperature(chamber.setpointCelsius)} until you resume.`,
                     plain('hold', 'Held here.'))}
             ${sentenceOf(step.index + 1) ? deed('next', 'Next step', html`At once: ${sentenceOf(step.index + 1)}`,
                 plain('next', 'The next step has begun.')) : nothing}
-            ${step.index > 0 ? deed('back', 'Step back', html`Once more from its beginning: ${sentenceOf(step.index - 1)}`,
-                plain('back', 'The step before has begun again.')) : nothing}
+            ${step.index > 0 ? deed('back', 'Step back', html`
+                Once more from its beginning: ${sentenceOf(step.index - 1)}`,
+            plain('back', 'The step before has begun again.')) : nothing}
             ${extend(step.index)}
             ${goTo(chamber)}
-            ${undo ? deed('undo', 'Undo', html`Takes back: ${undo.what}${undo.at
+            ${undo ? deed('undo', 'Undo', html`Takes back what was done last: ${undo.what}${undo.at
                 ? html` <span class="soft">(${momentSeenFrom(undo.at, chamber.asOf)})</span>` : nothing}`,
             plain('undo', 'Taken back.')) : nothing}
         </ul>`;
@@ -66,7 +69,7 @@ export function stepDeeds(room, afterwards) {
 }
 
 function resumeWords({ override }, chamber) {
-    if (override) return html`Ends ${temperature(override.celsius)} now, not at ${momentSeenFrom(override.until, chamber.asOf)};
-        the schedule goes on where it stood.`;
+    if (override) return html`Ends ${temperature(override.celsius)} now, not at
+        ${momentSeenFrom(override.until, chamber.asOf)}; the schedule goes on where it stood.`;
     return 'The schedule goes on where it stood.';
 }

@@ -9,7 +9,8 @@ export function steps(plan, chamber) {
         <li class=${step.index < current ? 'done' : step.index === current ? 'now' : 'ahead'}
             aria-current=${step.index === current ? 'step' : 'false'}>
             <span class="no">${step.index + 1}</span>
-            <div><p>${step.sentence}</p>${note(plan.steps[step.index])}<span class="when">${when(step, current, chamber)}</span></div>
+            <div><p>${step.sentence}</p>${note(plan.steps[step.index])}
+                <span class="when">${when(step, current, chamber)}</span></div>
         </li>`)}</ol>`;
 }
 

@@ -38,10 +38,10 @@ export function timeLine(room, first = 'day') {
         const until = Date.parse(chamber.asOf);
         askedAt = performance.now();
         askedUntil = until;
-        const span = [new Date(start(until)), new Date(until)].map(moment => moment.toISOString());
+        const [from, to] = [start(until), until].map(at => new Date(at).toISOString());
         const asked = chosen;
         try {
-            const answer = await get(`/api/chambers/${chamber.id}/readings?from=${span[0]}&to=${span[1]}&points=${POINTS}`);
+            const answer = await get(`/api/chambers/${chamber.id}/readings?from=${from}&to=${to}&points=${POINTS}`);
             if (asked === chosen) readings = answer;
             trouble = '';
         } catch (failure) {
@@ -81,12 +81,14 @@ export function timeLine(room, first = 'day') {
             const isDue = now - askedUntil > step || now < askedUntil;
             if (isDue && performance.now() - askedAt > ASK_AT_MOST_EVERY_MS) learn(chamber);
             return html`
-                <fieldset class="choice"><legend class="sr">Stretch of time</legend>${Object.entries(RANGES).map(([id, { name }]) => html`
-                    <label><input type="radio" name="range-${room.id}" .checked=${chosen === id} @change=${() => choose(id)}><span>${name}</span></label>`)}
+                <fieldset class="choice"><legend class="sr">Stretch of time</legend>
+                    ${Object.entries(RANGES).map(([id, { name }]) => html`
+                        <label><input type="radio" name="range-${room.id}" .checked=${chosen === id}
+                            @change=${() => choose(id)}><span>${name}</span></label>`)}
                 </fieldset>
                 <figure>
                     <div class="bleed"><div id="plot-${room.id}" class="plot" tabindex="0" role="group"
-                        aria-label="The time line. Left and right arrow keys read it out; the table below has the figures."></div></div>
+                        aria-label="The time line. Arrow keys read it out; the table has the figures."></div></div>
                     <p class="readout" id="plot-${room.id}-words" aria-live="polite"></p>
                     <figcaption>${key(chamber, room)}</figcaption>
                 </figure>

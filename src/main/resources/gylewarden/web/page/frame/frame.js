@@ -19,7 +19,8 @@ export function frame(room) {
             </header>
             ${notices()}
             <main id="main" class="book" tabindex="-1">${room.view()}</main>
-            <footer class="foot"><p class="soft">Software is no safety device. What keeps you safe is the wiring: see SAFETY.md.</p></footer>
+            <footer class="foot"><p class="soft">
+                Software is no safety device. What keeps you safe is the wiring: see SAFETY.md.</p></footer>
         </div>`;
 }
 
@@ -33,7 +34,8 @@ function asOf() {
 function scaleChoice() {
     const option = letter => html`<label><input type="radio" name="scale" value=${letter}
         .checked=${isFahrenheit() === (letter === 'F')} @change=${() => take(letter)}><span>°${letter}</span></label>`;
-    return html`<fieldset class="choice"><legend class="sr">Temperatures in</legend>${option('C')}${option('F')}</fieldset>`;
+    return html`<fieldset class="choice"><legend class="sr">Temperatures in</legend>
+        ${option('C')}${option('F')}</fieldset>`;
 }
 
 function take(letter) {

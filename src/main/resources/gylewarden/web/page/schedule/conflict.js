@@ -14,8 +14,8 @@ export async function conflict(batch) {
     return {
         theirs,
         view: (mine, takeTheirs, goOnWithMine) => html`
-            <p class="say" role="alert">${last ? `${last.actor ?? 'Somebody else'} saved this schedule at ${timeOfDay(last.savedAt)}` : 'Somebody else saved this schedule'},
-                while you were typing. Nothing of yours is lost and nothing of theirs is overwritten.</p>
+            <p class="say" role="alert">Somebody else${who(last)} saved this schedule while you were
+                typing. Nothing of yours is lost and nothing of theirs is overwritten.</p>
             <div class="two">
                 ${column('Theirs, as saved', theirs.data.plan, mine?.plan)}
                 ${column('Yours, as last checked', mine?.plan, theirs.data.plan)}
@@ -28,6 +28,13 @@ export async function conflict(batch) {
 
 function column(name, plan, other) {
     if (!plan) return html`<div><h3>${name}</h3><p class="soft">Not yet checked: it is in the fields below.</p></div>`;
-    return html`<div><h3>${name}</h3><ol class="steps">${plan.map((step, index) => html`<li><span class="no">${index + 1}</span>
-        <div><p>${step.sentence === other?.[index]?.sentence ? step.sentence : html`<ins>${step.sentence}</ins>`}</p></div></li>`)}</ol></div>`;
+    const isSame = (sentence, index) => sentence === other?.[index]?.sentence;
+    const words = (sentence, index) => (isSame(sentence, index) ? sentence : html`<ins>${sentence}</ins>`);
+    return html`<div><h3>${name}</h3><ol class="steps">${plan.map(({ sentence }, index) => html`
+        <li><span class="no">${index + 1}</span><div><p>${words(sentence, index)}</p></div></li>`)}</ol></div>`;
+}
+
+function who(save) {
+    if (!save) return '';
+    return save.actor ? `, ${save.actor}, at ${timeOfDay(save.savedAt)}` : ` at ${timeOfDay(save.savedAt)}`;
 }

@@ -2,7 +2,9 @@
 
 import { editableSpan } from '../words/moments.js';
 import { editable, editableDifference } from '../words/scale.js';
-import { celsiusFrom, isoOfSeconds, kelvinPerHourFrom, numberFrom, secondsFrom, secondsOfIso, thousandths } from '../words/typed.js';
+import {
+    celsiusFrom, isoOfSeconds, kelvinPerHourFrom, numberFrom, secondsFrom, secondsOfIso, thousandths,
+} from '../words/typed.js';
 
 let lastKey = 0;
 export const newKey = () => ++lastKey;
@@ -48,8 +50,8 @@ function conditionOf(condition) {
 }
 
 /**
- * What the rows say: {steps, mistakes}, each mistake {index, field, message}. Where a field can't be read, its value from
- * before stands in, so that the rest can be checked and shown; with mistakes the steps are not to be saved.
+ * What the rows say: {steps, mistakes}, each mistake {index, field, message}. Where a field can't be read, its value
+ * from before stands in, so that the rest can be checked and shown; with mistakes the steps are not to be saved.
  */
 export function read(rows) {
     const mistakes = [];
@@ -122,7 +124,8 @@ function optional(row, field, reader, mistaken, step, name, written) {
 }
 
 function readTerms(row, step, mistaken) {
-    const until = row.until.map((condition, number) => readCondition(condition, message => mistaken(`until${number}`, message)));
+    const until = row.until.map((condition, number) =>
+        readCondition(condition, message => mistaken(`until${number}`, message)));
     if (until.length) step.until = until;
     if (row.atMost.trim()) {
         const { value, mistake } = secondsFrom(row.atMost);
@@ -142,7 +145,8 @@ function readCondition({ kind, value }, mistaken) {
     }
     const found = /^(\d+(?:[.,]\d+)?)\s*(%?)$/.exec(value.trim());
     if (!found) {
-        mistaken(kind === 'gravityAtOrBelow' ? `“${value}” is no gravity. Write 1.012.` : `“${value}” is no share. Write 75 %.`);
+        const needed = kind === 'gravityAtOrBelow' ? 'gravity. Write 1.012.' : 'share. Write 75 %.';
+        mistaken(`“${value}” is no ${needed}`);
         return { [kind]: value };
     }
     return { [kind]: found[2] ? thousandths(numberFrom(found[1]) / 100) : numberFrom(found[1]) };

@@ -25,10 +25,12 @@ export function earlierSaves(batch, putInPlace) {
         learn,
         view: () => html`
             ${trouble ? html`<p class="mistake">${trouble}</p>` : ''}
-            <ol class="log">${saves.map((save, index) => html`<li><time datetime=${save.savedAt}>${dayAndTime(save.savedAt)}</time>
+            <ol class="log">${saves.map((save, index) => html`<li>
+                <time datetime=${save.savedAt}>${dayAndTime(save.savedAt)}</time>
                 <p>Save ${save.revision}, ${save.steps.length} ${save.steps.length === 1 ? 'step' : 'steps'}
                     <span class="soft">${save.actor}</span>
                     ${index === 0 ? html`<span class="soft">holds now</span>`
-                        : html`<button type="button" class="light" @click=${() => putInPlace(save.steps)}>Put its steps into the fields above</button>`}</p></li>`)}</ol>`,
+                        : html`<button type="button" class="light" @click=${() => putInPlace(save.steps)}>
+                            Put its steps into the fields above</button>`}</p></li>`)}</ol>`,
     };
 }

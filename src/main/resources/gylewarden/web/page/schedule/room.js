@@ -85,8 +85,9 @@ export function scheduleRoom(id) {
 
     async function take(failure, unread = []) {
         if (failure.status === 412) clash = await conflict(id, failure);
-        else if (failure.errors?.length) mistakes = [...unread, ...placed(failure.errors, rows.rows()).filter(isNew(unread))];
-        else trouble = failure.message;
+        else if (failure.errors?.length) {
+            mistakes = [...unread, ...placed(failure.errors, rows.rows()).filter(isNew(unread))];
+        } else trouble = failure.message;
     }
 
     async function save(submit) {
@@ -99,7 +100,7 @@ export function scheduleRoom(id) {
             try {
                 const { data } = await put(path, { steps: read.steps }, tag);
                 begin(await getWithTag(path));
-                answer = data?.saved === false ? 'It is obeyed, but it is not on the disk: see above.' : 'Saved. It holds from now on.';
+                answer = data?.saved === false ? 'Obeyed, but not on the disk.' : 'Saved. It holds from now on.';
                 trouble = '';
                 await ask();
                 saves.learn();
@@ -130,13 +131,22 @@ export function scheduleRoom(id) {
     return {
         title: () => (room.batch ? `Schedule of ${room.batch.name}` : 'Schedule'),
         view() {
-            if (!room.batch || !room.plan) return html`<div class="title"><h1>Schedule</h1><p class="say">${trouble || 'Asking the board.'}</p></div>`;
+            if (!room.batch || !room.plan) return html`<div class="title"><h1>Schedule</h1>
+                <p class="say">${trouble || 'Asking the board.'}</p></div>`;
             return html`${head(room, chamber(), rows, mistakes)}
-                ${clash ? section('clash', 'Saved by another', '', clash.view(room.edited, takeTheirs, goOnWithMine)) : nothing}
-                ${section('steps', 'Steps', 'type 19.0 °C or 66 °F, 36 h or 2 d', html`<form id="edit" class="stack" novalidate autocomplete="off" @submit=${save} @keydown=${noHastyEnter}>
-                    ${rows.view(mistakes, { planned: room.plan.plan, running: runningOf(room.plan), when: index => when(room, chamber(), index) })}</form>`)}
+                ${clash ? section('clash', 'Saved by another', '',
+                    clash.view(room.edited, takeTheirs, goOnWithMine)) : nothing}
+                ${section('steps', 'Steps', 'type 19.0 °C or 66 °F, 36 h or 2 d', html`
+                    <form id="edit" class="stack" novalidate autocomplete="off"
+                        @submit=${save} @keydown=${noHastyEnter}>
+                        ${rows.view(mistakes, {
+                            planned: room.plan.plan,
+                            running: runningOf(room.plan),
+                            when: index => when(room, chamber(), index),
+                        })}</form>`)}
                 ${chamber() ? section('preview', 'Preview', 'drawn as you type', line.view(chamber())) : nothing}
-                ${section('changes', 'From now on', '', changes(room, rows, mistakes, clash, isSaving, answer, trouble))}
+                ${section('changes', 'From now on', '',
+                    changes(room, rows, { mistakes, clash, isSaving, answer, trouble }))}
                 ${section('saves', 'Saves so far', 'each can be put in place again', saves.view())}`;
         },
         drawn: () => chamber() && line.drawn(chamber()),
@@ -156,16 +166,19 @@ const lockedOf = ({ lockedSteps }) => (Array.isArray(lockedSteps) ? lockedSteps.
 const runningOf = ({ currentStep }) => currentStep ?? -1;
 
 function section(id, name, aside, content) {
-    return html`<section class="entry" aria-labelledby="h-${id}"><div class="by"><h2 id="h-${id}">${name}</h2><p>${aside}</p></div>
+    return html`<section class="entry" aria-labelledby="h-${id}">
+        <div class="by"><h2 id="h-${id}">${name}</h2><p>${aside}</p></div>
         <div class="stack">${content}</div></section>`;
 }
 
 function head({ batch, plan }, chamber, rows, mistakes) {
     const runs = plan.currentStep === undefined ? 'Not begun yet; every step can be changed.'
         : `Running, in step ${plan.currentStep + 1} of ${plan.steps.length}. You can change what comes from now on.`;
-    const wrong = mistakes.length === 0 ? '' : mistakes.length === 1 ? ' One field is to be put right.' : ` ${mistakes.length} fields are to be put right.`;
+    const count = mistakes.length === 1 ? 'One field is' : `${mistakes.length} fields are`;
+    const wrong = mistakes.length ? ` ${count} to be put right.` : '';
+    const chamberName = chamber?.name ?? batch.chamberId;
     return html`<div class="title">
-        <p class="soft"><a href="/">Cellar</a> / <a href="/chamber/${batch.chamberId}">${chamber?.name ?? batch.chamberId}</a></p>
+        <p class="soft"><a href="/">Cellar</a> / <a href="/chamber/${batch.chamberId}">${chamberName}</a></p>
         <h1>Schedule of ${batch.name}</h1><p class="say" role="status">${runs}${wrong}</p></div>`;
 }
 
@@ -182,15 +195,17 @@ function when({ plan, edited }, chamber, index) {
     return html`${word} <ins>${told(now[key])}</ins> <del>${told(saved[key])}</del>`;
 }
 
-function changes({ edited }, rows, mistakes, clash, isSaving, answer, trouble) {
+function changes({ edited }, rows, { mistakes, clash, isSaving, answer, trouble }) {
     const list = edited?.changes ?? [];
     const isReady = rows.isEdited() && mistakes.length === 0 && !clash && !isSaving;
     return html`
         ${list.length ? html`<ul class="deeds plain">${list.map(words => html`<li><p>${words}</p></li>`)}</ul>`
             : html`<p>${rows.isEdited() ? 'Nothing changes yet.' : 'Nothing is changed.'}</p>`}
-        <div class="acts"><button class="first" form="edit" ?disabled=${!isReady} aria-describedby="why">Save from now on</button></div>
+        <div class="acts"><button class="first" form="edit" ?disabled=${!isReady} aria-describedby="why">
+            Save from now on</button></div>
         <p class="soft" id="why">${why(mistakes, clash)}</p>
-        <div role="status">${answer ? html`<p class="done-note">${answer}</p>` : nothing}${trouble ? html`<p class="mistake">${trouble}</p>` : nothing}</div>`;
+        <div role="status">${answer ? html`<p class="done-note">${answer}</p>` : nothing}
+            ${trouble ? html`<p class="mistake">${trouble}</p>` : nothing}</div>`;
 }
 
 function why(mistakes, clash) {

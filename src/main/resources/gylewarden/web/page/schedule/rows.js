@@ -11,7 +11,8 @@ export function scheduleRows(changed) {
     let before = [];
     let typingIn;
 
-    const copy = row => ({ ...row, until: row.until.map(condition => ({ ...condition })), touched: new Set(row.touched) });
+    const copy = row =>
+        ({ ...row, until: row.until.map(condition => ({ ...condition })), touched: new Set(row.touched) });
 
     /** Typing on in the same field is one edit to take back. */
     function edit(doing, place) {
@@ -30,7 +31,7 @@ export function scheduleRows(changed) {
 
     function condition(row, number, changedTo) {
         edit(() => {
-            row.until = row.until.flatMap((known, index) => (index !== number ? [known] : changedTo ? [changedTo] : []));
+            row.until.splice(number, 1, ...(changedTo ? [changedTo] : []));
         }, changedTo ? `${row.key} until ${number}` : undefined);
     }
 
@@ -71,12 +72,18 @@ export function scheduleRows(changed) {
         /** In another unit the same steps read differently. */
         reword() {
             const { steps, mistakes } = read(rows);
-            if (mistakes.length === 0) rows = steps.map((step, index) => ({ ...rowOf(step), key: rows[index].key, touched: rows[index].touched }));
+            if (mistakes.length > 0) return;
+            rows = steps.map((step, index) => ({ ...rowOf(step), key: rows[index].key, touched: rows[index].touched }));
         },
         read: () => read(rows),
         rows: () => rows,
         isEdited: () => before.length > 0,
-        /** @param mistakes each {index, field, message}; @param plan of the steps, for their moments; @param running the current step */
+        /**
+         * @param mistakes each {index, field, message}
+         * @param planned the plan that is saved, for the words of what is over
+         * @param running the index of the current step
+         * @param when says for an index when that step begins
+         */
         view(mistakes, { planned = [], running = -1, when = () => '' }) {
             return html`<ol class="steps edit">
                 ${repeat(rows, row => row.key, (row, index) => (index < locked
@@ -87,9 +94,10 @@ export function scheduleRows(changed) {
                         isRunning: index === running, when: when(index),
                     }, mistakes.filter(mistake => mistake.index === index), handlers(row, index))))}
             </ol>
-            ${mistakes.filter(mistake => mistake.index < 0).map(({ message }) => html`<p class="mistake">${message}</p>`)}
+            ${mistakes.filter(({ index }) => index < 0).map(({ message }) => html`<p class="mistake">${message}</p>`)}
             <div class="acts"><button type="button" @click=${add}>Add a step</button>
-                ${before.length ? html`<button type="button" @click=${takeBack}>Take back the last edit</button>` : nothing}</div>`;
+                ${before.length ? html`<button type="button" @click=${takeBack}>
+                    Take back the last edit</button>` : nothing}</div>`;
         },
     };
 }

@@ -9,7 +9,7 @@ import { editable } from '../words/scale.js';
 import { placed } from './draft.js';
 import { noHastyEnter, scheduleRows } from './rows.js';
 
-/** A plain ale, common practice: three quiet days, a slow rise, a rest, a cold crash. Every field is there to be changed. */
+/** A plain ale; common practice, no source. Every field can be changed. */
 const FIRST_STEPS = [
     { kind: 'hold', celsius: 18, duration: 'P4D' },
     { kind: 'rise', celsius: 20, kelvinPerDay: 1 },
@@ -91,39 +91,61 @@ export function startRoom(id) {
             return;
         }
         const ofSteps = failure.errors.filter(({ field }) => /^(schedule\.)?steps/.test(field));
-        mistakes = placed(ofSteps.map(error => ({ ...error, field: error.field.replace(/^schedule\./, '') })), rows.rows());
+        const inRows = ofSteps.map(error => ({ ...error, field: error.field.replace(/^schedule\./, '') }));
+        mistakes = placed(inRows, rows.rows());
         for (const { field, message } of failure.errors) {
             if (field === 'name' || field === 'pitchCelsius') fieldMistakes[field] = `This ${message}.`;
             else if (!/steps/.test(field)) trouble = `${field} ${message}`;
         }
     }
 
-    const wrong = field => (fieldMistakes[field] ? html`<p class="mistake" id="wrong-${field}">${fieldMistakes[field]}</p>` : nothing);
-    const typing = into => event => into(event.target.value);
+    const wrong = field =>
+        (fieldMistakes[field] ? html`<p class="mistake" id="wrong-${field}">${fieldMistakes[field]}</p>` : nothing);
+    const input = (field, look, value, into) => html`<input class=${look} .value=${value}
+        aria-invalid=${fieldMistakes[field] ? 'true' : 'false'} aria-describedby="wrong-${field}"
+        @input=${typing => into(typing.target.value)}>`;
+
+    function names() {
+        return html`
+            <p class="fill"><label class="in wide">Name
+                ${input('name', 'full', name, typed => { name = typed; })}</label></p>${wrong('name')}
+            <p class="fill"><label class="in">Bring the wort to
+                ${input('pitchCelsius', '', pitchAt, typed => { pitchAt = typed; })}</label> for pitching.</p>
+            ${wrong('pitchCelsius')}
+            <p><label class="tick"><input type="checkbox" .checked=${isPitched} @change=${tick}>
+                The yeast is pitched already.</label></p>`;
+    }
+
+    function tick(changed) {
+        isPitched = changed.target.checked;
+        redraw();
+    }
+
+    function copies() {
+        if (earlier.length === 0) return nothing;
+        return html`<p class="fill"><label class="in">Take the steps of <select @change=${copyFrom}>
+            <option value="">…</option>
+            ${earlier.map(batch => html`<option value=${batch.id}>${batch.name}</option>`)}</select></label></p>`;
+    }
 
     function view() {
         const chamber = chamberOf(id);
-        if (!chamber) return html`<div class="title"><h1>Start a batch</h1><p class="say">${house.isLoaded ? 'There is no such chamber.' : 'Asking the board.'}</p></div>`;
+        if (!chamber) return html`<div class="title"><h1>Start a batch</h1>
+            <p class="say">${house.isLoaded ? 'There is no such chamber.' : 'Asking the board.'}</p></div>`;
         return html`
             <div class="title"><p class="soft"><a href="/">Cellar</a> / <a href="/chamber/${id}">${chamber.name}</a></p>
                 <h1>Start a batch in ${chamber.name}</h1>
-                <p class="say">${chamber.batchId ? 'Another batch decides in here; this one waits until you let it decide.'
-                    : 'The chamber brings the wort to pitching temperature; the schedule’s time begins when you say that the yeast is pitched.'}</p></div>
+                <p class="say">${chamber.batchId
+                    ? 'Another batch decides in here; this one waits until you let it decide.'
+                    : html`The chamber brings the wort to pitching temperature; the schedule’s time begins when you
+                        say that the yeast is pitched.`}</p></div>
             <form novalidate autocomplete="off" @submit=${start} @keydown=${noHastyEnter}>
-                ${section('name', 'Batch', html`
-                    <p class="fill"><label class="in wide">Name <input class="full" .value=${name} aria-invalid=${fieldMistakes.name ? 'true' : 'false'}
-                        @input=${typing(value => { name = value; })}></label></p>${wrong('name')}
-                    <p class="fill"><label class="in">Bring the wort to <input .value=${pitchAt} aria-invalid=${fieldMistakes.pitchCelsius ? 'true' : 'false'}
-                        @input=${typing(value => { pitchAt = value; })}></label> for pitching.</p>${wrong('pitchCelsius')}
-                    <p><label class="tick"><input type="checkbox" .checked=${isPitched} @change=${event => { isPitched = event.target.checked; redraw(); }}>
-                        The yeast is pitched already.</label></p>`)}
-                ${section('steps', 'Schedule', html`
-                    ${earlier.length ? html`<p class="fill"><label class="in">Take the steps of <select @change=${copyFrom}><option value="">…</option>
-                        ${earlier.map(batch => html`<option value=${batch.id}>${batch.name}</option>`)}</select></label></p>` : nothing}
-                    ${rows.view(mistakes, {})}`)}
+                ${section('name', 'Batch', names())}
+                ${section('steps', 'Schedule', html`${copies()}${rows.view(mistakes, {})}`)}
                 ${section('go', 'Start', html`
                     <div class="acts"><button class="first" ?disabled=${isBusy}>Start the batch</button></div>
-                    <p>${isPitched ? 'The first step begins at once.' : 'The chamber begins with the pitching temperature at once.'}</p>
+                    <p>${isPitched ? 'The first step begins at once.'
+                        : 'The chamber begins with the pitching temperature at once.'}</p>
                     <div role="status">${trouble ? html`<p class="mistake">${trouble}</p>` : nothing}</div>`)}
             </form>`;
     }
@@ -133,5 +155,6 @@ export function startRoom(id) {
 }
 
 function section(id, name, content) {
-    return html`<section class="entry" aria-labelledby="h-${id}"><div class="by"><h2 id="h-${id}">${name}</h2></div><div class="stack">${content}</div></section>`;
+    return html`<section class="entry" aria-labelledby="h-${id}"><div class="by"><h2 id="h-${id}">${name}</h2></div>
+        <div class="stack">${content}</div></section>`;
 }

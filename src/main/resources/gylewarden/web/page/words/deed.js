@@ -5,44 +5,47 @@ import { html, nothing } from '../library.js';
 
 /**
  * Deeds of one part of a page. A deed is done by a function that reads the form and answers a promise; a mistake it
- * throws is shown under the deed it belongs to.
+ * throws is shown under the deed it belongs to. What was done is said by `said()`, above them all, for a deed that is
+ * done may not be offered any more.
  */
 export function deeds(afterwards) {
-    const answers = new Map();
+    const mistakes = new Map();
     const busy = new Set();
+    let done = '';
 
     async function doIt(key, act, submit) {
         submit.preventDefault();
         if (busy.has(key)) return;
         busy.add(key);
-        answers.clear();
+        mistakes.clear();
+        done = '';
         redraw();
         try {
-            const said = await act(new FormData(submit.target), submit.target);
-            answers.set(key, { words: said ?? 'Done.' });
+            done = await act(new FormData(submit.target), submit.target);
             await afterwards();
         } catch (failure) {
-            answers.set(key, { words: failure.message, errors: failure.errors ?? [], isMistake: true });
+            mistakes.set(key, failure);
         } finally {
             busy.delete(key);
             redraw();
         }
     }
 
-    return (key, button, sentence, act, look = '') => html`<li class=${look === 'tall' ? 'tall' : ''}>
+    const deed = (key, button, sentence, act, look = '') => html`<li class=${look === 'tall' ? 'tall' : ''}>
         <form novalidate autocomplete="off" @submit=${submit => doIt(key, act, submit)}>
             <button class=${look} ?disabled=${busy.has(key)}>${button}</button>
             <div class="fill">${sentence}</div>
         </form>
-        <div role="status">${answer(answers.get(key))}</div>
+        <div role="status">${mistake(mistakes.get(key))}</div>
     </li>`;
+    deed.said = () => html`<li role="status" class="said">${done ? html`<p class="done-note">${done}</p>` : nothing}</li>`;
+    return deed;
 }
 
-function answer(said) {
-    if (!said) return nothing;
-    if (!said.isMistake) return html`<p class="done-note">${said.words}</p>`;
-    return html`<div class="mistake">
-        ${said.errors.length === 0 ? html`<p>${said.words}</p>` : said.errors.map(error => html`<p>${told(error)}</p>`)}</div>`;
+function mistake(failure) {
+    if (!failure) return nothing;
+    const errors = failure.errors?.length ? failure.errors.map(told) : [failure.message];
+    return html`<div class="mistake">${errors.map(words => html`<p>${words}</p>`)}</div>`;
 }
 
 /** The board names the field as the API does; a person reads a word. */
@@ -50,10 +53,11 @@ const FIELDS = {
     celsius: 'The temperature', duration: 'The time', name: 'The name', chamberId: 'The chamber', text: 'The note',
     beerMinCelsius: 'The beer’s lower limit', beerMaxCelsius: 'The beer’s upper limit',
     airMinCelsius: 'The air’s lower limit', airMaxCelsius: 'The air’s upper limit',
-    pitchCelsius: 'The pitching temperature', action: 'This', chamber: 'What the chamber shall do', vesselOut: 'The vessel',
+    pitchCelsius: 'The pitching temperature', action: 'This', chamber: 'What the chamber shall do',
+    vesselOut: 'The vessel',
 };
 
-export const told = ({ field, message }) => (FIELDS[field] ? `${FIELDS[field]} ${message}` : `${field ? field + ' ' : ''}${message}`);
+const told = ({ field, message }) => `${FIELDS[field] ?? field ?? ''} ${message}`.trim();
 
 /** Takes a typed field, or throws its mistake. */
 export function typed(read, text) {
@@ -64,4 +68,4 @@ export function typed(read, text) {
 
 /** A field inside a sentence. */
 export const field = (name, label, value, look = '') =>
-    html`<label class="in"><span class="sr">${label}</span><input name=${name} class=${look} value=${value} inputmode="text"></label>`;
+    html`<label class="in"><span class="sr">${label}</span><input name=${name} class=${look} value=${value}></label>`;

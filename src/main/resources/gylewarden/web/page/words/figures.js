@@ -19,7 +19,8 @@ function main(chamber, freshness) {
     const { value, at, isAlive } = lastKnown(chamber.beer, freshness);
     return html`<div class="main ${isAlive ? '' : 'was'}">
         <dt>${label('Beer', at, chamber, isAlive)}</dt>
-        <dd>${value === undefined ? 'not known' : html`<b class="value">${digits(degrees(value))}</b><span>${unit()}</span>`}</dd>
+        <dd>${value === undefined ? 'not known'
+            : html`<b class="value">${digits(degrees(value))}</b><span>${unit()}</span>`}</dd>
     </div>`;
 }
 
@@ -46,5 +47,7 @@ function lastKnown(reading, freshness) {
 
 function label(name, at, { asOf }, isAlive) {
     if (isAlive || !at) return name;
-    return html`${name} was, ${momentSeenFrom(at, asOf) === timeOfDay(at) ? 'at ' : ''}<time datetime=${at}>${momentSeenFrom(at, asOf)}</time>`;
+    const moment = momentSeenFrom(at, asOf);
+    const word = moment === timeOfDay(at) ? 'at ' : '';
+    return html`${name} was, ${word}<time datetime=${at}>${moment}</time>`;
 }

@@ -1,4 +1,4 @@
-// In which unit the reader wants temperatures. The board knows °C alone; its sentences come in the reader's unit on request.
+// In which unit the reader wants temperatures. The board's numbers are °C alone; its sentences come in either.
 
 const KEY = 'gylewarden.scale';
 let fahrenheit = remembered() === 'F';

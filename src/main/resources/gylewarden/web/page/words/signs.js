@@ -4,7 +4,8 @@ import { svg, html } from '../library.js';
 
 const LINE = svg`<path class="sign-line" d="M1 14h26"/>`;
 const PICTURES = {
-    cooling: svg`${LINE}<rect x="5" y="14" width="18" height="12" class="cool"/><path class="lines" d="M5 17.5h18M5 20.5h18M5 23.5h18"/>`,
+    cooling: svg`${LINE}<rect x="5" y="14" width="18" height="12" class="cool"/>
+        <path class="lines" d="M5 17.5h18M5 20.5h18M5 23.5h18"/>`,
     heating: svg`${LINE}<rect x="5" y="2" width="18" height="12" class="heat"/>`,
     steady: svg`${LINE}<circle cx="14" cy="14" r="4" class="sign-dot"/>`,
     coolingWaits: svg`${LINE}<path class="cool-waits" d="M5.5 15v10.5h17V15"/>`,

@@ -34,7 +34,8 @@ function spoken(chamber, freshness) {
     const kind = freshness + chamber.reason.kind;
     const before = lastSpoken.get(chamber.id);
     if (before?.kind === kind) return before.words;
-    const said = { kind, words: `${chamber.name}: ${freshness === 'alive' ? chamber.reason.sentence : 'no longer up to date.'}` };
+    const news = freshness === 'alive' ? chamber.reason.sentence : 'no longer up to date.';
+    const said = { kind, words: `${chamber.name}: ${news}` };
     lastSpoken.set(chamber.id, said);
     return said.words;
 }
@@ -64,7 +65,7 @@ function card({ priority, sentence }) {
 
 function seenTo({ id }) {
     return html`<div class="acts"><button type="button" @click=${() => acknowledge(id)}>I have seen to it</button>
-        <span class="acts-words">Says that probes and plugs are where they belong. What was held off may be tried again.</span>
+        <span>Says that probes and plugs are where they belong. What was held off may be tried again.</span>
         <p role="status">${answers.get(id)}</p></div>`;
 }
 
@@ -82,15 +83,16 @@ async function acknowledge(id) {
 export function notSaved(chamber) {
     if (chamber.saved !== false) return nothing;
     return html`<article class="alarm is-high"><p class="tag now">Not saved</p>
-        <p>What was asked of this chamber last is obeyed, but it is not on the disk. After a power cut it would be forgotten.</p></article>`;
+        <p>What was asked of this chamber last is obeyed, but it is not on the disk. After a power cut it would be
+            forgotten.</p></article>`;
 }
 
 /** What comes next and when, for one chamber. */
 export function next(chamber) {
     if (chamber.nextChange) {
         const at = chamber.nextChange.at;
-        return html`<p><span class="soft">Next${at ? html`, <time datetime=${at}>${momentSeenFrom(at, chamber.asOf)}</time>` : nothing}:</span>
-            ${chamber.nextChange.sentence}</p>`;
+        const when = at ? html`, <time datetime=${at}>${momentSeenFrom(at, chamber.asOf)}</time>` : nothing;
+        return html`<p><span class="soft">Next${when}:</span> ${chamber.nextChange.sentence}</p>`;
     }
     if (chamber.batchId) return html`<p class="soft">Nothing is next until somebody says so.</p>`;
     return html`<p class="soft">No batch in here.</p>`;
