@@ -7,18 +7,10 @@ import java.time.Duration;
 
 /** What a person may ask of a running schedule, apart from taking the last thing back. */
 public sealed interface Action {
-    /** The word by which people know it. */
-    String word();
-
     Outcome of(Course course);
 
     /** Stop the plan at the present setpoint. */
     record Hold() implements Action {
-        @Override
-        public String word() {
-            return "hold";
-        }
-
         @Override
         public Outcome of(Course course) {
             return course.hold();
@@ -28,11 +20,6 @@ public sealed interface Action {
     /** Let the plan go on. */
     record Resume() implements Action {
         @Override
-        public String word() {
-            return "resume";
-        }
-
-        @Override
         public Outcome of(Course course) {
             return course.resume();
         }
@@ -40,11 +27,6 @@ public sealed interface Action {
 
     /** Begin the next step now. */
     record Next() implements Action {
-        @Override
-        public String word() {
-            return "next";
-        }
-
         @Override
         public Outcome of(Course course) {
             return course.next();
@@ -54,11 +36,6 @@ public sealed interface Action {
     /** Begin the step before again. */
     record Back() implements Action {
         @Override
-        public String word() {
-            return "back";
-        }
-
-        @Override
         public Outcome of(Course course) {
             return course.back();
         }
@@ -66,11 +43,6 @@ public sealed interface Action {
 
     /** Lengthen this step. */
     record Extend(Duration by) implements Action {
-        @Override
-        public String word() {
-            return "extend";
-        }
-
         @Override
         public Outcome of(Course course) {
             return course.extend(by);
@@ -80,11 +52,6 @@ public sealed interface Action {
     /** The word that a step waits for. */
     record Continue() implements Action {
         @Override
-        public String word() {
-            return "continue";
-        }
-
-        @Override
         public Outcome of(Course course) {
             return course.giveWord();
         }
@@ -92,11 +59,6 @@ public sealed interface Action {
 
     /** Another temperature for a while. */
     record Another(Temperature temperature, Duration duration) implements Action {
-        @Override
-        public String word() {
-            return "override";
-        }
-
         @Override
         public Outcome of(Course course) {
             return course.override(temperature, duration);

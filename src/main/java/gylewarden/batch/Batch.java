@@ -69,7 +69,7 @@ public record Batch(
     /**
      * One thing that a person did, and how to take it back.
      *
-     * @param what names it for people
+     * @param what a sentence for people; temperatures as {@code journal.Scale.NEUTRAL} writes them
      * @param stage before it
      * @param course without it, moved on by the time since
      */
@@ -163,13 +163,13 @@ public record Batch(
                 revision,
                 begun,
                 unpitched,
-                remembering("pitched", now));
+                remembering("The yeast is pitched.", now));
     }
 
     /**
      * After something that a person asked of its course.
      *
-     * @param what names it, for whoever takes it back
+     * @param what tells it to whoever takes it back, see {@link Undo}
      */
     public Batch after(String what, Course next, Instant now) {
         Dates later = next.stepIndex() == course.stepIndex() ? dates : dates.stepSince(now);

@@ -165,11 +165,12 @@ public final class BatchDesk {
                         .fold(
                                 done -> {
                                     if (!(action instanceof Action.Hold)) clerk.scheduleIsRight(batch.chamber());
+                                    String sentence = Clerk.words(done.events().get(0));
                                     return replace(
                                             batch,
-                                            batch.after(action.word(), done.course(), clerk.now()),
+                                            batch.after(sentence, done.course(), clerk.now()),
                                             "Step",
-                                            Clerk.words(done.events().get(0)),
+                                            sentence,
                                             actor);
                                 },
                                 refused -> Refused.of(
@@ -183,12 +184,7 @@ public final class BatchDesk {
             if (before.isEmpty()) return Refused.of(Why.NOT_NOW, "action", "There is nothing to take back.");
             String what = batch.undos().get(0).what();
             clerk.scheduleIsRight(batch.chamber());
-            return replace(
-                    batch,
-                    before.get(),
-                    "Undone",
-                    "Taken back: " + what + ". The schedule goes on as if it had not been.",
-                    actor);
+            return replace(batch, before.get(), "Undone", "Taken back, as if it had not been: " + what, actor);
         }));
     }
 
@@ -206,7 +202,7 @@ public final class BatchDesk {
             return revised(batch, schedule)
                     .fold(
                             done -> {
-                                Batch edited = batch.after("schedule", done.course(), clerk.now());
+                                Batch edited = batch.after("The schedule is changed.", done.course(), clerk.now());
                                 String sentence = "The schedule of \"" + batch.name() + "\" is changed, revision "
                                         + edited.revision() + ".";
                                 if (listed.decides()) return replace(batch, edited, "Schedule", sentence, actor);
