@@ -1,0 +1,44 @@
+package gylewarden.store;
+
+import gylewarden.batch.Batch.Stage;
+import gylewarden.batch.Change.Listed;
+import gylewarden.batch.Mandate;
+import java.util.LinkedHashMap;
+import java.util.Map;
+import java.util.UUID;
+
+/**
+ * What people asked that still matters: of every chamber, every batch that has not ended, and every setting. Held in memory
+ * beside the database, so that it can be read while that is broken and goes into a new one when the old had to be set aside.
+ */
+record Known(
+        Map<String, Mandate> mandates,
+        Map<UUID, Listed> batches,
+        Map<Revision.Key, Revision> revisions,
+        Map<String, Setting> settings) {
+    Known {
+        mandates = Map.copyOf(mandates);
+        batches = Map.copyOf(batches);
+        revisions = Map.copyOf(revisions);
+        settings = Map.copyOf(settings);
+    }
+
+    static Known nothing() {
+        return new Known(Map.of(), Map.of(), Map.of(), Map.of());
+    }
+
+    /** With what has been asked since this was known. */
+    Known with(Waiting asked) {
+        Map<UUID, Listed> active = both(batches, asked.batches());
+        active.values().removeIf(each -> each.batch().stage() == Stage.ENDED);
+        Map<Revision.Key, Revision> theirs = both(revisions, asked.revisions());
+        theirs.keySet().removeIf(key -> !active.containsKey(key.batch()));
+        return new Known(both(mandates, asked.mandates()), active, theirs, both(settings, asked.settings()));
+    }
+
+    private static <K, V> Map<K, V> both(Map<K, V> older, Map<K, V> newer) {
+        Map<K, V> all = new LinkedHashMap<>(older);
+        all.putAll(newer);
+        return all;
+    }
+}

@@ -1,0 +1,52 @@
+package gylewarden.store;
+
+import gylewarden.schedule.ClockReading;
+import java.util.Optional;
+
+/**
+ * How the record is at the moment.
+ *
+ * @param broken empty while it is sound
+ * @param waitingMinutes minutes of chambers that are in memory only
+ * @param waitingEvents as above
+ * @param unsaved whether something that a person typed is in memory only
+ * @param droppedMinutes lost since the start, because too many waited
+ * @param droppedEvents as above
+ * @param droppedTyped changes by people, as above
+ */
+public record RecordState(
+        Optional<Broken> broken,
+        int waitingMinutes,
+        int waitingEvents,
+        boolean unsaved,
+        long droppedMinutes,
+        long droppedEvents,
+        long droppedTyped) {
+    public static final int SCHEMA_VERSION = Schema.VERSION;
+
+    /** @param since the clocks when it was first met */
+    public record Broken(Trouble trouble, ClockReading since) {}
+
+    public boolean isSound() {
+        return broken.isEmpty();
+    }
+
+    static RecordState of(Optional<Broken> broken, Waiting waiting) {
+        return new RecordState(
+                broken,
+                waiting.minutes().size(),
+                waiting.events().size(),
+                waiting.isTyped(),
+                waiting.dropped().minutes(),
+                waiting.dropped().events(),
+                waiting.dropped().typed());
+    }
+
+    /** What is the matter, and what it means. */
+    public String sentence() {
+        String lost = droppedMinutes == 0 ? "" : " " + droppedMinutes + " older minutes are lost.";
+        if (broken.isEmpty()) return "The record is written." + lost;
+        return broken.get().trouble().sentence() + " Control goes on; " + waitingMinutes
+                + " minutes wait in memory and are written when that is over." + lost;
+    }
+}

@@ -1,0 +1,251 @@
+package gylewarden.store;
+
+import gylewarden.batch.Change;
+import gylewarden.batch.Change.Listed;
+import gylewarden.batch.Mandate;
+import gylewarden.journal.Minute;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+import java.util.function.UnaryOperator;
+
+/**
+ * What is not in the database yet, in the order in which it came: mostly of the last minute, while the database is broken of all
+ * that time. Bounded, so that a broken disk never becomes a daemon without memory; the oldest is dropped first, and counted.
+ *
+ * @param minutesGone how many minutes have left, stored or dropped, so that each one has a number
+ * @param mandates by chamber; only the latest of each matters
+ * @param redating how to date what was stored before the clock was believed
+ * @param nextEvent the number of the next event
+ */
+record Waiting(
+        List<Minute> minutes,
+        long minutesGone,
+        List<KeptEvent> events,
+        Map<String, Mandate> mandates,
+        Map<UUID, Listed> batches,
+        Map<Revision.Key, Revision> revisions,
+        Map<String, Setting> settings,
+        Optional<Redating> redating,
+        Dropped dropped,
+        long nextEvent) {
+    /**
+     * A week of one chamber, or 21 h of eight. A row takes less than 400 bytes of memory, so all of them 4 MB of the daemon's
+     * 32: eight chambers for a week would take all that is left of those.
+     */
+    static final int MOST_MINUTES = 10_080;
+    /** Some weeks of a chamber that does what it should; about 1 MB. */
+    static final int MOST_EVENTS = 2_000;
+    /** Of batches, of their schedules, and of settings, each: nobody types so much before somebody looks at the disk. */
+    static final int MOST_TYPED = 500;
+
+    /** What was lost to the bounds since the start. */
+    record Dropped(long minutes, long events, long typed) {
+        static final Dropped NOTHING = new Dropped(0, 0, 0);
+    }
+
+    static Waiting nothing() {
+        return new Waiting(
+                List.of(), 0, List.of(), Map.of(), Map.of(), Map.of(), Map.of(), Optional.empty(), Dropped.NOTHING, 1);
+    }
+
+    boolean isEmpty() {
+        return minutes.isEmpty() && events.isEmpty() && !isTyped() && redating.isEmpty();
+    }
+
+    /** Whether somebody typed something of it, so that it has to be on the disk itself. */
+    boolean isTyped() {
+        return !mandates.isEmpty()
+                || !batches.isEmpty()
+                || !revisions.isEmpty()
+                || !settings.isEmpty()
+                || events.stream().anyMatch(event -> event.row().actor().isPresent());
+    }
+
+    Waiting with(Minute minute) {
+        List<Minute> more = with(minutes, minute, MOST_MINUTES);
+        int lost = minutes.size() + 1 - more.size();
+        return with(more, minutesGone + lost, new Dropped(dropped.minutes + lost, dropped.events, dropped.typed));
+    }
+
+    Waiting with(EventRow row) {
+        List<KeptEvent> more = with(events, new KeptEvent(nextEvent, row), MOST_EVENTS);
+        int lost = events.size() + 1 - more.size();
+        return new Waiting(
+                minutes,
+                minutesGone,
+                more,
+                mandates,
+                batches,
+                revisions,
+                settings,
+                redating,
+                new Dropped(dropped.minutes, dropped.events + lost, dropped.typed),
+                nextEvent + 1);
+    }
+
+    private static <T> List<T> with(List<T> some, T last, int most) {
+        List<T> more = new ArrayList<>(some.size() + 1);
+        more.addAll(some.subList(Math.max(0, some.size() + 1 - most), some.size()));
+        more.add(last);
+        return List.copyOf(more);
+    }
+
+    Waiting with(Change change) {
+        var bounded = new Bounded(MOST_TYPED);
+        Map<Revision.Key, Revision> revision =
+                Revision.of(change).map(one -> Map.of(one.key(), one)).orElse(Map.of());
+        return new Waiting(
+                        minutes,
+                        minutesGone,
+                        events,
+                        bounded.with(mandates, change.mandates()),
+                        bounded.with(batches, byId(change.batches())),
+                        bounded.with(revisions, revision),
+                        settings,
+                        redating,
+                        new Dropped(dropped.minutes, dropped.events, dropped.typed + bounded.lost),
+                        nextEvent)
+                .with(EventRow.of(change.said()));
+    }
+
+    Waiting with(Setting setting) {
+        var bounded = new Bounded(MOST_TYPED);
+        return new Waiting(
+                minutes,
+                minutesGone,
+                events,
+                mandates,
+                batches,
+                revisions,
+                bounded.with(settings, Map.of(setting.name(), setting)),
+                redating,
+                new Dropped(dropped.minutes, dropped.events, dropped.typed + bounded.lost),
+                nextEvent);
+    }
+
+    private static Map<UUID, Listed> byId(List<Listed> batches) {
+        Map<UUID, Listed> byId = new LinkedHashMap<>();
+        for (Listed each : batches) byId.put(each.batch().id(), each);
+        return byId;
+    }
+
+    /** What is in the database already and has to go into a new one, unless something newer waits. */
+    Waiting withKnown(Known known) {
+        return new Waiting(
+                minutes,
+                minutesGone,
+                events,
+                under(known.mandates(), mandates),
+                under(known.batches(), batches),
+                under(known.revisions(), revisions),
+                under(known.settings(), settings),
+                redating,
+                dropped,
+                nextEvent);
+    }
+
+    private static <K, V> Map<K, V> under(Map<K, V> older, Map<K, V> newer) {
+        Map<K, V> both = new LinkedHashMap<>(older);
+        both.putAll(newer);
+        return both;
+    }
+
+    /** Without what has been stored meanwhile; what came or changed since stays. */
+    Waiting without(Waiting stored) {
+        long minutesNow = Math.max(minutesGone, stored.minutesGone + stored.minutes.size());
+        int minutesStored = Math.toIntExact(minutesNow - minutesGone);
+        return new Waiting(
+                List.copyOf(minutes.subList(minutesStored, minutes.size())),
+                minutesNow,
+                events.stream().filter(event -> event.id() >= stored.nextEvent).toList(),
+                without(mandates, stored.mandates),
+                without(batches, stored.batches),
+                without(revisions, stored.revisions),
+                without(settings, stored.settings),
+                redating.equals(stored.redating) ? Optional.empty() : redating,
+                dropped,
+                nextEvent);
+    }
+
+    private static <K, V> Map<K, V> without(Map<K, V> some, Map<K, V> stored) {
+        Map<K, V> left = new LinkedHashMap<>(some);
+        stored.forEach(left::remove);
+        return left;
+    }
+
+    /** After the last event of the database, which is known once that has been opened. */
+    Waiting after(long lastStored) {
+        long first = events.isEmpty() ? nextEvent : events.get(0).id();
+        if (lastStored < first) return this;
+        long by = lastStored + 1 - first;
+        List<KeptEvent> renumbered = events.stream()
+                .map(event -> new KeptEvent(event.id() + by, event.row()))
+                .toList();
+        return new Waiting(
+                minutes,
+                minutesGone,
+                renumbered,
+                mandates,
+                batches,
+                revisions,
+                settings,
+                redating,
+                dropped,
+                nextEvent + by);
+    }
+
+    /** The clock is believed: what waits is dated anew at once, what is stored when it can be written to. */
+    Waiting with(Redating dating) {
+        Map<Revision.Key, Revision> dated = new LinkedHashMap<>(revisions);
+        dated.replaceAll((key, revision) -> dating.of(revision));
+        return new Waiting(
+                each(minutes, dating::of),
+                minutesGone,
+                each(events, event -> new KeptEvent(event.id(), dating.of(event.row()))),
+                mandates,
+                batches,
+                dated,
+                settings,
+                Optional.of(dating),
+                dropped,
+                nextEvent);
+    }
+
+    private static <T> List<T> each(List<T> all, UnaryOperator<T> change) {
+        return all.stream().map(change).toList();
+    }
+
+    private Waiting with(List<Minute> others, long gone, Dropped lost) {
+        return new Waiting(others, gone, events, mandates, batches, revisions, settings, redating, lost, nextEvent);
+    }
+
+    /** Adds to maps and keeps each below a bound; the oldest goes first. */
+    private static final class Bounded {
+        private final int most;
+        private long lost;
+
+        Bounded(int most) {
+            this.most = most;
+        }
+
+        <K, V> Map<K, V> with(Map<K, V> some, Map<K, V> more) {
+            if (more.isEmpty()) return some;
+            Map<K, V> all = new LinkedHashMap<>(some);
+            more.forEach((key, value) -> {
+                all.remove(key); // to the end
+                all.put(key, value);
+            });
+            var oldest = all.keySet().iterator();
+            for (int surplus = all.size() - most; surplus > 0; surplus--) {
+                oldest.next();
+                oldest.remove();
+                lost++;
+            }
+            return all;
+        }
+    }
+}
