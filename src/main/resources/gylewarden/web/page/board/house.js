@@ -68,8 +68,9 @@ export async function ask() {
         house.isLoaded = true;
         house.isReachable = true;
         await askClockAndRecord();
-    } catch {
-        house.isReachable = false;
+    } catch (failure) {
+        // Whoever refuses is there: after a start it takes a moment until every chamber has something to say.
+        house.isReachable = failure.status > 0;
     } finally {
         asking = false;
         redraw();

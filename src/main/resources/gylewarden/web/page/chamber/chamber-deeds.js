@@ -53,8 +53,9 @@ export function chamberDeeds(room, afterwards) {
     function limits({ limits: known }) {
         if (!known) return nothing;
         const shown = celsius => (celsius === undefined ? '' : editable(celsius));
+        const own = name => (known[name] === known.outer?.[name] ? undefined : known[name]);
         return deed('limits', 'Set limits', html`<span class="limits">${LIMITS.map(([name, words]) => html`
-            <label>${words} <input name=${name} value=${shown(known[name])}
+            <label>${words} <input name=${name} value=${shown(own(name))}
                 placeholder=${shown(known.outer?.[name])}></label>`)}</span>
             <span class="soft">Narrower than the config’s ${outerWords(known.outer)};
                 an empty field leaves the config’s.</span>`,

@@ -20,10 +20,11 @@ export function fieldsOf(row, number, mistakes, on) {
             <input type="checkbox" .checked=${live(row[name])}
                 @change=${ticked => on.change(name, ticked.target.checked)}> ${words}</label></p>`,
         isWrong: name => wrong(name).length > 0,
-        told: name => html`<span id=${id(`${name}-wrong`)}>
-            ${wrong(name).map(({ message }) => html`<span class="mistake">${message}</span>`)}</span>`,
+        told: name => html`<span id=${id(`${name}-wrong`)}>${wrong(name).map(mistake)}</span>`,
     };
 }
+
+const mistake = ({ message }) => html`<span class="mistake">${message}</span>`;
 
 /** @param choices an object of words by value */
 export const options = (choices, chosen) => Object.entries(choices).map(([value, words]) =>

@@ -98,11 +98,13 @@ export function scheduleRoom(id) {
             isSaving = true;
             redraw();
             try {
-                const { data } = await put(path, { steps: read.steps }, tag);
+                await put(path, { steps: read.steps }, tag);
                 begin(await getWithTag(path));
-                answer = data?.saved === false ? 'Obeyed, but not on the disk.' : 'Saved. It holds from now on.';
                 trouble = '';
                 await ask();
+                answer = chamber()?.saved === false
+                    ? 'It holds from now on, but it is not saved: the record can’t be written.'
+                    : 'Saved. It holds from now on.';
                 saves.learn();
             } catch (failure) {
                 await take(failure);

@@ -4,10 +4,9 @@ import { html, nothing } from '../library.js';
 import { secondsFrom } from '../words/typed.js';
 import { isRamp, KINDS } from './draft.js';
 import { fieldsOf, options } from './fields.js';
-import { stepTerms } from './step-terms.js';
+import { stepTerms, TERM_FIELDS } from './step-terms.js';
 
 const SENTENCE_FIELDS = ['kind', 'celsius', 'pace', 'duration'];
-const TERM_FIELDS = ['atMost', 'confirm', 'withoutWord', 'note'];
 
 /**
  * @param row of the draft

@@ -4,10 +4,13 @@ import { html, live, nothing } from '../library.js';
 import { CONDITIONS } from './draft.js';
 import { options } from './fields.js';
 
+export const TERM_FIELDS = ['atMost', 'confirm', 'withoutWord', 'note'];
+
 export function stepTerms(row, number, fields, on) {
     const { text, tick, told } = fields;
+    const isAnyWrong = [...TERM_FIELDS, ...row.until.map((condition, index) => `until${index}`)].some(fields.isWrong);
     const wait = row.confirm ? 'Wait for it' : 'Be on the way, or wait for an early end,';
-    return html`<details ?open=${row.isOpen} @toggle=${toggled => on.open(toggled.target.open)}>
+    return html`<details ?open=${row.isOpen || isAnyWrong} @toggle=${toggled => on.open(toggled.target.open)}>
         <summary>${summary(row)}</summary>
         <div class="stack tight">
             ${row.until.map((condition, index) => conditionLine(condition, index, number, fields, on))}

@@ -38,7 +38,8 @@ export function deeds(afterwards) {
         </form>
         <div role="status">${mistake(mistakes.get(key))}</div>
     </li>`;
-    deed.said = () => html`<li role="status" class="said">${done ? html`<p class="done-note">${done}</p>` : nothing}</li>`;
+    deed.said = () => html`<li role="status" class="said">
+        ${done ? html`<p class="done-note">${done}</p>` : nothing}</li>`;
     return deed;
 }
 
