@@ -91,19 +91,18 @@ record Call(Context context, Browsers browsers) {
     /**
      * The body, an object with none but these fields.
      *
-     * @param read notes what is wrong in the fields that it is given
+     * @param read notes what is wrong in the fields that it is given; what it gives is empty only then
      * @throws Refused with all mistakes at once, if there is one
      */
-    <T> T body(List<String> known, Function<Fields, T> read) throws Refused {
+    <T> T body(List<String> known, Function<Fields, Optional<T>> read) throws Refused {
         JsonNode document = body();
-        if (!document.isObject())
-            throw new Refused(Problem.mistake("", "is no JSON object; write fields in { }, of " + known));
+        if (!document.isObject()) throw new Refused(Problem.mistake("", "is no JSON object; write its fields in { }"));
         List<Mistake> mistakes = new ArrayList<>();
         var fields = new Fields(document, "", mistakes);
         fields.allowOnly(known);
-        T value = read.apply(fields);
+        Optional<T> value = read.apply(fields);
         if (!mistakes.isEmpty()) throw new Refused(Problem.mistakes(mistakes));
-        return value;
+        return value.orElseThrow(() -> new IllegalStateException("nothing read, and no mistake told"));
     }
 
     JsonNode body() throws Refused {

@@ -1,10 +1,15 @@
 package gylewarden.web;
 
+import gylewarden.batch.Mandate;
+import gylewarden.chamber.Answer;
+import gylewarden.control.Rules;
 import gylewarden.journal.ChamberStatus;
+import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
+import java.util.UUID;
 
-/** What the API looks at. Every call returns at once. */
+/** What the API looks at of the chambers that run. Every call returns at once. */
 public interface House {
     /** In the order of the config. */
     List<Room> rooms();
@@ -15,6 +20,43 @@ public interface House {
     /** Chambers whose loop has not ticked for some seconds. */
     List<String> late();
 
-    /** A chamber as the config names it. */
-    record Room(String id, String name) {}
+    Beside beside(String chamber);
+
+    WallClock clock();
+
+    /** A person says that the wall clock is right as it is. */
+    Answer clockIsRight(String actor);
+
+    /**
+     * A chamber as the config names it.
+     *
+     * @param watched ids of the probes that are only watched, in the order of {@code Readings.watched}
+     * @param outer the limits that nobody can widen from the page
+     */
+    record Room(String id, String name, List<String> watched, Rules.Limits outer) {
+        public Room {
+            watched = List.copyOf(watched);
+        }
+    }
+
+    /**
+     * What is known of a chamber beside its status.
+     *
+     * @param mandate with what people asked since the last tick
+     * @param otherBatches those that stand in it and do not decide
+     * @param saved false while something that people asked of it is not on disk
+     */
+    record Beside(Mandate mandate, List<UUID> otherBatches, boolean saved) {
+        public Beside {
+            otherBatches = List.copyOf(otherBatches);
+        }
+    }
+
+    /**
+     * The board's wall clock.
+     *
+     * @param because why it is trusted or not, a sentence
+     * @param bootSince when the board was booted, by this same clock
+     */
+    record WallClock(Instant now, boolean trusted, String because, Instant bootSince) {}
 }

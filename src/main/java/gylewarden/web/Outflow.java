@@ -54,18 +54,24 @@ final class Outflow implements WriteListener {
 
     private final ServletOutputStream out;
     private final Source source;
+    private final Runnable cut;
     private final CompletableFuture<Void> done = new CompletableFuture<>();
     private boolean open;
     private boolean unflushed;
 
-    private Outflow(ServletOutputStream out, Source source) {
+    private Outflow(ServletOutputStream out, Source source, Runnable cut) {
         this.out = out;
         this.source = source;
+        this.cut = cut;
     }
 
-    /** To be called once the request is asynchronous. The future ends, always well, when the client has all or is gone. */
-    static CompletableFuture<Void> begin(ServletOutputStream out, Source source) {
-        var outflow = new Outflow(out, source);
+    /**
+     * To be called once the request is asynchronous. The future ends, always well, when the client has all or is gone.
+     *
+     * @param cut closes the connection, so that a client sees that it has not got all
+     */
+    static CompletableFuture<Void> begin(ServletOutputStream out, Source source, Runnable cut) {
+        var outflow = new Outflow(out, source, cut);
         source.opened(outflow);
         out.setWriteListener(outflow);
         return outflow.done;
@@ -89,9 +95,15 @@ final class Outflow implements WriteListener {
         if (pump()) end();
     }
 
-    /** Ends the connection, whatever the client has not taken. */
-    void end() {
+    private void end() {
         if (done.complete(null)) source.closed();
+    }
+
+    /** Closes the connection, whatever the client has not taken. */
+    void breakOff() {
+        if (done.isDone()) return;
+        cut.run();
+        end();
     }
 
     /** Writes what there is; true at the end. */

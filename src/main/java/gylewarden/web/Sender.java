@@ -4,6 +4,7 @@ import io.javalin.http.Context;
 import jakarta.servlet.ServletOutputStream;
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import org.eclipse.jetty.ee10.servlet.ServletContextRequest;
 
 /** Sends replies by way of {@link Outflow}. */
 final class Sender {
@@ -21,7 +22,15 @@ final class Sender {
         }
         response.setContentType(sent.type());
         if (sent.source() instanceof Outflow.Once once) response.setContentLength(once.bytes().length);
-        context.future(() -> Outflow.begin(stream(context), sent.source()));
+        context.future(() -> Outflow.begin(stream(context), sent.source(), () -> cut(context)));
+    }
+
+    private static void cut(Context context) {
+        ServletContextRequest.getServletContextRequest(context.req())
+                .getConnectionMetaData()
+                .getConnection()
+                .getEndPoint()
+                .close();
     }
 
     private static ServletOutputStream stream(Context context) {

@@ -42,10 +42,15 @@ public final class Server implements AutoCloseable {
         this.parts = parts;
     }
 
-    /** @throws NotStarted if the port is taken or may not be used */
-    public static Server start(Address address, House house) throws NotStarted {
-        var api = new Api(house, Assets.load());
-        return start(address, api.routes(), List.of());
+    /**
+     * Starts it.
+     *
+     * @param live is closed with it
+     * @throws NotStarted if the port is taken or may not be used
+     */
+    public static Server start(Address address, Wired wired, Live live) throws NotStarted {
+        var api = new Api(wired, Assets.load(), live);
+        return start(address, api.routes(), List.of(live));
     }
 
     static Server start(Address address, List<Route> routes, List<AutoCloseable> parts) throws NotStarted {

@@ -16,19 +16,18 @@ import org.junit.jupiter.api.TestInstance;
 @DisplayNameGeneration(DisplayNameGenerator.ReplaceUnderscores.class)
 class AssetsTest {
     private final Assets assets = Assets.load("gylewarden/web/small-page/");
-    private Server server;
+    private RunningServer running;
     private Client client;
 
     @BeforeAll
     void start() throws NotStarted {
-        server = Server.start(
-                new Address("127.0.0.1", 0), new Api(new EmptyHouse(List.of()), assets).routes(), List.of());
-        client = new Client(server.port());
+        running = RunningServer.of(new SmallHouse());
+        client = new Client(running.server().port());
     }
 
     @AfterAll
     void end() {
-        server.close();
+        running.close();
     }
 
     @Test

@@ -17,6 +17,7 @@ import java.net.http.HttpResponse;
 import java.net.http.HttpResponse.BodyHandlers;
 import java.nio.charset.StandardCharsets;
 import java.time.Duration;
+import java.util.Optional;
 
 /** Asks a running server, by a proper client or, where that would not write such a request, by a bare socket. */
 final class Client {
@@ -25,9 +26,16 @@ final class Client {
     private final HttpClient http =
             HttpClient.newBuilder().version(HttpClient.Version.HTTP_1_1).build();
     private final int port;
+    private final Optional<Description> description;
 
     Client(int port) {
+        this(port, Optional.empty());
+    }
+
+    /** @param description that every answer is held against */
+    Client(int port, Optional<Description> description) {
         this.port = port;
+        this.description = description;
     }
 
     record Answer(HttpResponse<String> response) {
@@ -59,7 +67,15 @@ final class Client {
 
     Answer send(HttpRequest.Builder request) {
         try {
-            return new Answer(http.send(request.build(), BodyHandlers.ofString()));
+            HttpRequest asked = request.build();
+            var answer = new Answer(http.send(asked, BodyHandlers.ofString()));
+            description.ifPresent(known -> known.check(
+                    asked.method(),
+                    asked.uri().getRawPath(),
+                    answer.status(),
+                    answer.header("Content-Type"),
+                    answer.body()));
+            return answer;
         } catch (IOException e) {
             throw new AssertionError(e);
         } catch (InterruptedException e) {
@@ -89,20 +105,30 @@ final class Client {
     /** What comes back until the server closes, for a request that is written as it stands. */
     String raw(String request) throws IOException {
         try (Socket socket = connect()) {
-            OutputStream out = socket.getOutputStream();
-            out.write(request.replace("PORT", String.valueOf(port)).getBytes(StandardCharsets.ISO_8859_1));
-            out.flush();
-            return readAll(socket.getInputStream());
+            byte[] bytes = request.replace("PORT", String.valueOf(port)).getBytes(StandardCharsets.ISO_8859_1);
+            boolean taken = write(socket.getOutputStream(), bytes);
+            return readAll(socket.getInputStream(), !taken);
         }
     }
 
-    static String readAll(InputStream in) throws IOException {
+    /** False if the server closed before it had all: it has refused the rest. */
+    private static boolean write(OutputStream out, byte[] bytes) {
+        try {
+            out.write(bytes);
+            out.flush();
+            return true;
+        } catch (IOException closed) {
+            return false;
+        }
+    }
+
+    private static String readAll(InputStream in, boolean mayBeReset) throws IOException {
         var all = new ByteArrayOutputStream();
         byte[] piece = new byte[4096];
         try {
             for (int read = in.read(piece); read >= 0; read = in.read(piece)) all.write(piece, 0, read);
         } catch (IOException reset) {
-            if (all.size() == 0) throw reset;
+            if (all.size() == 0 && !mayBeReset) throw reset;
         }
         return all.toString(StandardCharsets.UTF_8);
     }

@@ -1,0 +1,207 @@
+package gylewarden.web;
+
+import gylewarden.batch.Mandate;
+import gylewarden.chamber.Answer;
+import gylewarden.chamber.BatchDesk;
+import gylewarden.chamber.Chamber;
+import gylewarden.chamber.Clerk;
+import gylewarden.chamber.Clocks;
+import gylewarden.chamber.CompressorQueue;
+import gylewarden.chamber.Desk;
+import gylewarden.chamber.Instruments;
+import gylewarden.chamber.StatusBoard;
+import gylewarden.control.Rules;
+import gylewarden.control.Rules.CoolingBy;
+import gylewarden.control.Rules.Fitted;
+import gylewarden.control.Sample;
+import gylewarden.journal.ChamberStatus;
+import gylewarden.journal.Event;
+import gylewarden.journal.EventWords;
+import gylewarden.journal.Scale;
+import gylewarden.probe.SimulatedProbe;
+import gylewarden.relay.SimulatedRelay;
+import gylewarden.schedule.ClockReading;
+import gylewarden.units.MonotonicClock;
+import gylewarden.units.Temperature;
+import gylewarden.units.Uptime;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.atomic.AtomicLong;
+
+/**
+ * Two real chambers on simulated probes and relays, in virtual time that passes only when it is told to: the cave has
+ * everything that can be fitted, the loft a beer probe and a heater.
+ */
+final class SmallHouse implements House {
+    static final Instant BEGINNING = Instant.parse("2026-11-25T12:00:00Z");
+
+    final MemoryRecord record = new MemoryRecord();
+
+    private final AtomicLong seconds = new AtomicLong();
+    private final MonotonicClock clock = () -> Uptime.ofSeconds(seconds.get());
+    private final Map<String, ChamberStatus> statuses = new ConcurrentHashMap<>();
+    private final Map<String, SimulatedProbe> probes = new ConcurrentHashMap<>();
+    private final Map<String, Temperature> says = new ConcurrentHashMap<>();
+    private final List<Chamber> chambers = new ArrayList<>();
+    private final Wired wired;
+    private volatile List<String> late = List.of();
+    private volatile boolean trusted = true;
+
+    SmallHouse() {
+        StatusBoard board = new StatusBoard() {
+            @Override
+            public void publish(ChamberStatus status) {
+                statuses.put(status.chamber(), status);
+            }
+
+            @Override
+            public void happened(String chamber, Event event) {
+                if (event instanceof Event.Asked) return; // is in the record already
+                var words = new EventWords(Scale.NEUTRAL);
+                record.happened(
+                        wall(), chamber, event.getClass().getSimpleName(), words.loudness(event), words.of(event));
+            }
+        };
+        Clocks clocks = new Clocks(clock, this::reading);
+        chambers.add(chamber("cave", cave(), Rules.defaults(), clocks, board));
+        Rules loft = Rules.defaults().with(new Fitted(Optional.<CoolingBy>empty(), true, false));
+        chambers.add(chamber("loft", loft(), loft, clocks, board));
+        says.keySet().forEach(probe -> say(probe, 18.9375));
+        Clerk clerk = new Clerk(chambers, record, board, clocks);
+        var ids = new AtomicLong();
+        wired = new Wired(
+                this,
+                new Desk(clerk),
+                new BatchDesk(clerk, () -> new UUID(0x4000, 0x8000_0000_0000_0000L + ids.incrementAndGet())),
+                record);
+    }
+
+    private Instruments cave() {
+        return new Instruments(
+                probe("cave beer"),
+                Optional.of(probe("cave second beer")),
+                Optional.of(probe("cave air")),
+                Optional.of(probe("cave room")),
+                List.of(probe("cave coil")),
+                Optional.of(new SimulatedRelay("cave fridge", clock)),
+                Optional.of(new SimulatedRelay("cave belt", clock)));
+    }
+
+    private Instruments loft() {
+        return new Instruments(
+                probe("loft beer"),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
+                List.of(),
+                Optional.empty(),
+                Optional.of(new SimulatedRelay("loft belt", clock)));
+    }
+
+    private SimulatedProbe probe(String id) {
+        var probe = new SimulatedProbe(id, Duration.ofSeconds(1));
+        probes.put(id, probe);
+        says.put(id, new Temperature(18.9375));
+        return probe;
+    }
+
+    private static Chamber chamber(String id, Instruments instruments, Rules rules, Clocks clocks, StatusBoard board) {
+        return new Chamber(
+                Chamber.Plan.fresh(id, rules, Mandate.nothing()), instruments, clocks, board, new CompressorQueue());
+    }
+
+    Wired wired() {
+        return wired;
+    }
+
+    /** What a probe says from the next second on. */
+    void say(String probe, double celsius) {
+        says.put(probe, new Temperature(celsius));
+    }
+
+    void silence(String probe) {
+        says.remove(probe);
+    }
+
+    void runFor(Duration span) {
+        for (long i = span.toSeconds(); i > 0; i--) {
+            seconds.incrementAndGet();
+            Uptime now = clock.read();
+            probes.forEach((id, probe) -> probe.say(
+                    says.containsKey(id)
+                            ? new Sample.Measured(now, says.get(id))
+                            : new Sample.Failed(now, Sample.Fault.NO_ANSWER)));
+            chambers.forEach(Chamber::tick);
+        }
+    }
+
+    void beLate(List<String> those) {
+        late = those;
+    }
+
+    void trust(boolean clockIsTrusted) {
+        trusted = clockIsTrusted;
+    }
+
+    private Instant wall() {
+        return BEGINNING.plusSeconds(seconds.get());
+    }
+
+    private ClockReading reading() {
+        return new ClockReading("boot", Duration.ofSeconds(seconds.get()), wall(), trusted);
+    }
+
+    @Override
+    public List<Room> rooms() {
+        return List.of(
+                new Room("cave", "The cave", List.of("coil"), Rules.Limits.defaults()),
+                new Room("loft", "The loft", List.of(), Rules.Limits.defaults()));
+    }
+
+    @Override
+    public Optional<ChamberStatus> status(String chamber) {
+        return Optional.ofNullable(statuses.get(chamber));
+    }
+
+    @Override
+    public List<String> late() {
+        return late;
+    }
+
+    @Override
+    public Beside beside(String chamber) {
+        Chamber found = chambers.stream()
+                .filter(one -> one.id().equals(chamber))
+                .findFirst()
+                .orElseThrow();
+        Mandate mandate = found.standing().mandate();
+        List<UUID> others = record.running().stream()
+                .map(listed -> listed.batch())
+                .filter(batch -> batch.chamber().equals(chamber))
+                .map(batch -> batch.id())
+                .filter(id -> mandate.batch().filter(own -> own.id().equals(id)).isEmpty())
+                .toList();
+        return new Beside(mandate, others, record.isSaved());
+    }
+
+    @Override
+    public WallClock clock() {
+        return new WallClock(
+                wall(),
+                trusted,
+                trusted ? "The kernel says that its clock is synchronised." : "Nobody vouches for it.",
+                BEGINNING);
+    }
+
+    @Override
+    public Answer clockIsRight(String actor) {
+        trusted = true;
+        return new Answer.Done(Optional.empty(), Optional.empty());
+    }
+}
