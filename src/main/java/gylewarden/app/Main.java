@@ -27,7 +27,8 @@ import picocli.CommandLine.ScopeType;
             CheckCommand.class,
             ProbesCommand.class,
             RelaysOffCommand.class,
-            ClickCommand.class
+            ClickCommand.class,
+            ExportCommand.class
         })
 public final class Main {
     static final int DONE = 0;

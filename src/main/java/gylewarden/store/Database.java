@@ -239,7 +239,7 @@ public final class Database implements RecordReader, AutoCloseable {
     }
 
     /** A failure of the library without one of the database behind it is a wrong use of it: our bug. */
-    private static SQLException sqlOf(JdbiException e) {
+    static SQLException sqlOf(JdbiException e) {
         for (Throwable cause = e; cause != null; cause = cause.getCause())
             if (cause instanceof SQLException found) return found;
         throw e;

@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.SplittableRandom;
 import java.util.UUID;
+import org.jdbi.v3.core.Handle;
 
 /** Minutes for tests: random ones, and a way to write many. */
 final class MinuteRows {
@@ -53,6 +54,16 @@ final class MinuteRows {
                 List.of(),
                 Duration.ofSeconds(Math.floorMod(unixMinute, 40) < 10 ? 60 : 0),
                 Duration.ZERO);
+    }
+
+    /** A row of the table of batches, as far as a query of minutes looks at it. */
+    static void batch(Handle handle, UUID id, Instant created, Optional<Instant> ended) {
+        handle.createUpdate(
+                        "INSERT INTO batch VALUES (:id, 'garage', 'Harvest ale', 'FERMENTS', 1, :created, NULL, :ended, 1, '{}')")
+                .bind("id", id.toString())
+                .bind("created", created.toEpochMilli())
+                .bind("ended", ended.map(Instant::toEpochMilli))
+                .execute();
     }
 
     static ClockReading clock(long unixMinute, boolean trusted) {
