@@ -11,19 +11,10 @@ import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
 import java.nio.file.attribute.BasicFileAttributes;
 import java.time.Instant;
-import java.time.ZoneOffset;
-import java.time.format.DateTimeFormatter;
-import java.util.List;
 import java.util.Optional;
 
 /** The database as a file among files: is it there, is it still the same, what does its header say, out of the way with it. */
 record DatabaseFile(Path path) {
-    /** In this order: the database goes last, so that what belongs to it is never taken for part of a new one. */
-    private static final List<String> COMPANIONS = List.of("-wal", "-shm", "");
-
-    private static final DateTimeFormatter DATE =
-            DateTimeFormatter.ofPattern("yyyy-MM-dd'T'HHmmss'Z'").withZone(ZoneOffset.UTC);
-
     /** SQLite's file format, section 1.3: the header is 100 bytes, and big-endian. */
     private static final int HEADER = 100;
 
@@ -93,23 +84,12 @@ record DatabaseFile(Path path) {
 
     /** Renames it and what belongs to it; nothing is deleted and nothing overwritten. Needs no space on the disk. */
     Path setAside(Instant now) throws IOException {
-        Path aside = free(path.resolveSibling(path.getFileName() + ".broken-" + DATE.format(now)));
-        for (String companion : COMPANIONS)
+        Path aside = SetAside.name(path, now);
+        for (String companion : SetAside.COMPANIONS)
             if (Files.exists(companion(companion)))
                 Files.move(companion(companion), Path.of(aside + companion), StandardCopyOption.ATOMIC_MOVE);
         Durable.syncFolder(folder());
         return aside;
-    }
-
-    /** The clock of a board may tell the same second twice. */
-    private static Path free(Path wished) {
-        Path name = wished;
-        for (int i = 2; isTaken(name); i++) name = Path.of(wished + "-" + i);
-        return name;
-    }
-
-    private static boolean isTaken(Path name) {
-        return COMPANIONS.stream().anyMatch(companion -> Files.exists(Path.of(name + companion)));
     }
 
     private Path companion(String suffix) {

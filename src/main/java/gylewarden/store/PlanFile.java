@@ -1,0 +1,113 @@
+package gylewarden.store;
+
+import gylewarden.document.Unreadable;
+import java.io.IOException;
+import java.nio.charset.CharacterCodingException;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.time.Instant;
+import java.util.Optional;
+import java.util.function.Function;
+
+/**
+ * The small file of one chamber, {@code chamber-ID.json} in the data folder: what it is asked to do and how far it has got, so
+ * that a broken database never leaves a batch without a setpoint. Replaced whole and synced; any thread.
+ */
+public final class PlanFile {
+    private final Path file;
+    /** What is in the file, as far as this process knows. */
+    private Optional<Plan> held = Optional.empty();
+
+    public PlanFile(Path data, String chamber) {
+        file = data.resolve("chamber-" + chamber + ".json");
+    }
+
+    /** What a start found. */
+    public sealed interface Read {
+        <T> T fold(Function<Kept, T> kept, Function<Nothing, T> nothing, Function<Lost, T> lost);
+
+        record Kept(Plan plan) implements Read {
+            @Override
+            public <T> T fold(Function<Kept, T> kept, Function<Nothing, T> nothing, Function<Lost, T> lost) {
+                return kept.apply(this);
+            }
+        }
+
+        /** There is no file: nobody has asked anything yet. */
+        record Nothing() implements Read {
+            @Override
+            public <T> T fold(Function<Kept, T> kept, Function<Nothing, T> nothing, Function<Lost, T> lost) {
+                return nothing.apply(this);
+            }
+        }
+
+        /**
+         * There is one, and nobody can read it; the database may know what it said.
+         *
+         * @param sentence what happened, where, and where the file is now
+         */
+        record Lost(String sentence) implements Read {
+            @Override
+            public <T> T fold(Function<Kept, T> kept, Function<Nothing, T> nothing, Function<Lost, T> lost) {
+                return lost.apply(this);
+            }
+        }
+    }
+
+    public Path path() {
+        return file;
+    }
+
+    /**
+     * At a start. A file that makes no sense is set aside, never deleted; one that the disk won't give is left where it is.
+     *
+     * @param now for the name of a file that is set aside
+     */
+    public synchronized Read read(Instant now) {
+        try {
+            Plan plan = PlanText.read(Files.readString(file));
+            held = Optional.of(plan);
+            return new Read.Kept(plan);
+        } catch (NoSuchFileException e) {
+            return new Read.Nothing();
+        } catch (Unreadable e) {
+            return setAside(String.valueOf(e.getMessage()), now);
+        } catch (CharacterCodingException e) {
+            return setAside("it is no text", now);
+        } catch (IOException e) {
+            return new Read.Lost(file + " can't be read: " + reason(e) + ". Look at that disk.");
+        }
+    }
+
+    private Read setAside(String why, Instant now) {
+        String broken = file + " can't be understood: " + why + ".";
+        try {
+            Path aside = SetAside.name(file, now);
+            Files.move(file, aside, StandardCopyOption.ATOMIC_MOVE);
+            Durable.syncFolder(file.toAbsolutePath().getParent());
+            return new Read.Lost(broken + " It is set aside as " + aside + ".");
+        } catch (IOException e) {
+            return new Read.Lost(broken + " It could not be set aside: " + reason(e) + ".");
+        }
+    }
+
+    /**
+     * Puts {@code plan} in the file and on the disk, unless the file holds a later word or a later moment already: the minute's
+     * checkpoint and a person's change come from different threads.
+     *
+     * @return whether the file holds {@code plan} now; if not, what it holds is younger
+     * @throws IOException if it can't be written; what was there before is still there
+     */
+    public synchronized boolean write(Plan plan) throws IOException {
+        if (held.filter(plan::isOlderThan).isPresent()) return false;
+        Durable.replace(file, PlanText.write(plan));
+        held = Optional.of(plan);
+        return true;
+    }
+
+    private static String reason(IOException e) {
+        return Optional.ofNullable(e.getMessage()).orElseGet(() -> e.getClass().getSimpleName());
+    }
+}
