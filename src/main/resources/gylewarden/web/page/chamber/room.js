@@ -19,7 +19,10 @@ const LEARN_AT_MOST_EVERY_MS = 2_000;
 export function chamberRoom(id) {
     const room = { id, batch: undefined, others: [], plan: undefined, askedFor: undefined };
     const parts = { line: timeLine(room), log: log(room) };
-    const change = () => learn(room, parts);
+    const change = async () => {
+        await ask();
+        await learn(room, parts);
+    };
     const soon = atMostEvery(LEARN_AT_MOST_EVERY_MS, change);
     const doings = {
         step: stepDeeds(room, change), batch: batchDeeds(room, change), chamber: chamberDeeds(room, change),
@@ -31,7 +34,7 @@ export function chamberRoom(id) {
         view() {
             const chamber = chamberOf(id);
             if (!chamber) return unknown();
-            if (room.askedFor !== (chamber.batchId ?? 'none')) change();
+            if (room.askedFor !== (chamber.batchId ?? 'none')) learn(room, parts);
             return view(room, chamber, parts, doings);
         },
         drawn: () => parts.line.drawn(chamberOf(id)),
@@ -64,8 +67,6 @@ function unknown() {
 
 /** Asks anew for all that live events do not carry. */
 async function learn(room, parts) {
-    room.askedFor = chamberOf(room.id)?.batchId ?? 'none';
-    await ask();
     const chamber = chamberOf(room.id);
     if (!chamber) return;
     room.askedFor = chamber.batchId ?? 'none';
@@ -77,7 +78,6 @@ async function learn(room, parts) {
     room.batch = batch.value;
     room.plan = plan.value;
     room.others = others.value ?? [];
-    parts.line.learn(chamber);
     parts.log.learn();
     redraw();
 }

@@ -10,7 +10,8 @@ import { model } from './chart-model.js';
 import { table } from './readings-table.js';
 
 const HOUR_MS = 3_600_000;
-const POINTS = 700;
+/** A point for each pixel that a telephone has, and no more than a wall can show. */
+const points = () => Math.min(700, innerWidth);
 const ASK_AT_MOST_EVERY_MS = 5_000;
 const RANGES = {
     day: { name: 'a day', back: 24 * HOUR_MS, ahead: 8 * HOUR_MS },
@@ -41,7 +42,7 @@ export function timeLine(room, first = 'day') {
         const [from, to] = [start(until), until].map(at => new Date(at).toISOString());
         const asked = chosen;
         try {
-            const answer = await get(`/api/chambers/${chamber.id}/readings?from=${from}&to=${to}&points=${POINTS}`);
+            const answer = await get(`/api/chambers/${chamber.id}/readings?from=${from}&to=${to}&points=${points()}`);
             if (asked === chosen) readings = answer;
             trouble = '';
         } catch (failure) {
@@ -74,10 +75,9 @@ export function timeLine(room, first = 'day') {
     };
 
     return {
-        learn,
         view(chamber) {
             const now = Date.parse(chamber.asOf);
-            const step = Math.max(60_000, (now - start(now)) / POINTS);
+            const step = Math.max(60_000, (now - start(now)) / points());
             const isDue = now - askedUntil > step || now < askedUntil;
             if (isDue && performance.now() - askedAt > ASK_AT_MOST_EVERY_MS) learn(chamber);
             return html`
