@@ -36,6 +36,11 @@ public record Minutes(Optional<Last> last, Optional<MinuteTally> open) {
         return new Minutes(Optional.empty(), Optional.empty());
     }
 
+    /** The minute under way, as far as it has been seen. */
+    public Optional<Minute> soFar() {
+        return open.map(MinuteTally::minuteSoFar);
+    }
+
     /** One status more of the same chamber. */
     public Told after(ChamberStatus status) {
         ClockReading clock = status.clock();

@@ -5,6 +5,7 @@ import gylewarden.journal.MinuteCsv;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.Iterator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -121,15 +122,45 @@ public record BatchReadings(RecordReader record, UUID batch, int watched, List<L
      * @throws IOException if {@code out} does not take them
      */
     public long writeCsv(Appendable out) throws RecordFailed, IOException {
-        var csv = new MinuteCsv(watched);
-        out.append(csv.header());
-        long minutes = 0;
-        for (long day : days)
-            for (Minute minute : record.read(handle -> day(handle, day))) {
-                out.append(csv.line(minute));
-                minutes++;
+        Csv csv = csv();
+        for (Optional<String> piece = csv.next(); piece.isPresent(); piece = csv.next()) out.append(piece.get());
+        return csv.minutes();
+    }
+
+    /** The same, a day at a time. */
+    public Csv csv() {
+        return new Csv();
+    }
+
+    /** A text that is read from the record as it is asked for. */
+    public final class Csv {
+        private final MinuteCsv csv = new MinuteCsv(watched);
+        private final Iterator<Long> ahead = days.iterator();
+        private boolean begun;
+        private long minutes;
+
+        /** First the line of names, then the days one by one; empty at the end. */
+        public Optional<String> next() throws RecordFailed {
+            if (!begun) {
+                begun = true;
+                return Optional.of(csv.header());
             }
-        return minutes;
+            while (ahead.hasNext()) {
+                long next = ahead.next();
+                List<Minute> measured = record.read(handle -> day(handle, next));
+                if (measured.isEmpty()) continue;
+                minutes += measured.size();
+                var text = new StringBuilder();
+                for (Minute minute : measured) text.append(csv.line(minute));
+                return Optional.of(text.toString());
+            }
+            return Optional.empty();
+        }
+
+        /** How many there were until now. */
+        long minutes() {
+            return minutes;
+        }
     }
 
     private List<Minute> day(Handle handle, long day) {

@@ -6,7 +6,7 @@ public final class RecordFailed extends Exception {
 
     private final transient Trouble trouble;
 
-    RecordFailed(Trouble trouble) {
+    public RecordFailed(Trouble trouble) {
         super(trouble.sentence());
         this.trouble = trouble;
     }

@@ -14,7 +14,7 @@ final class EventDocument {
         document.put("id", event.id());
         document.put("at", Times.text(event.at()));
         document.put("trusted", event.trusted());
-        document.put("chamberId", event.chamber());
+        event.chamber().ifPresent(chamber -> document.put("chamberId", chamber));
         event.batch().ifPresent(batch -> document.put("batchId", batch.toString()));
         document.put("kind", Words.camel(event.kind()));
         document.put("loudness", event.loudness().name().toLowerCase(Locale.ROOT));

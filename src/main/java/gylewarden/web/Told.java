@@ -10,6 +10,7 @@ import java.util.UUID;
  *
  * @param id counts up
  * @param trusted whether the clock could be trusted that gave {@code at}
+ * @param chamber absent for what concerns the daemon itself
  * @param kind in one word
  * @param sentence temperatures as {@code journal.Scale.NEUTRAL} writes them
  * @param actor the person's browser; absent for what the daemon did by itself
@@ -18,7 +19,7 @@ public record Told(
         long id,
         Instant at,
         boolean trusted,
-        String chamber,
+        Optional<String> chamber,
         Optional<UUID> batch,
         String kind,
         Loudness loudness,

@@ -50,7 +50,15 @@ final class MemoryRecord implements Book, Chronicle {
 
     synchronized void happened(Instant at, String chamber, String kind, Loudness loudness, String sentence) {
         add(new Told(
-                events.size() + 1L, at, true, chamber, Optional.empty(), kind, loudness, sentence, Optional.empty()));
+                events.size() + 1L,
+                at,
+                true,
+                Optional.of(chamber),
+                Optional.empty(),
+                kind,
+                loudness,
+                sentence,
+                Optional.empty()));
     }
 
     private void add(Told event) {
@@ -66,7 +74,7 @@ final class MemoryRecord implements Book, Chronicle {
                 events.size() + 1L,
                 said.at().wall(),
                 said.at().trusted(),
-                said.chamber(),
+                Optional.of(said.chamber()),
                 said.batch(),
                 said.kind(),
                 Loudness.INFO,
@@ -108,7 +116,7 @@ final class MemoryRecord implements Book, Chronicle {
 
     @Override
     public List<Told> ofChamber(String chamber, Optional<Long> before, int most) {
-        return latest(event -> event.chamber().equals(chamber), before, most);
+        return latest(event -> event.chamber().filter(chamber::equals).isPresent(), before, most);
     }
 
     @Override

@@ -1,0 +1,78 @@
+package gylewarden.app.station;
+
+import gylewarden.batch.Change.Listed;
+import gylewarden.chamber.Answer;
+import gylewarden.chamber.Chamber;
+import gylewarden.journal.ChamberStatus;
+import gylewarden.store.Ledger;
+import gylewarden.web.House;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+import java.util.function.Supplier;
+
+/** The chambers as the page sees them. */
+final class Rooms implements House {
+    private final Map<String, Chamber> chambers = new LinkedHashMap<>();
+    private final List<Room> rooms;
+    private final RecordBoard board;
+    private final Ledger ledger;
+    private final MandateFiles files;
+    private final TimeDesk time;
+    private final Supplier<List<String>> late;
+
+    Rooms(
+            List<Room> rooms,
+            List<Chamber> chambers,
+            RecordBoard board,
+            Ledger ledger,
+            MandateFiles files,
+            TimeDesk time,
+            Supplier<List<String>> late) {
+        this.rooms = List.copyOf(rooms);
+        for (Chamber chamber : chambers) this.chambers.put(chamber.id(), chamber);
+        this.board = board;
+        this.ledger = ledger;
+        this.files = files;
+        this.time = time;
+        this.late = late;
+    }
+
+    @Override
+    public List<Room> rooms() {
+        return rooms;
+    }
+
+    @Override
+    public Optional<ChamberStatus> status(String chamber) {
+        return board.latest(chamber);
+    }
+
+    @Override
+    public List<String> late() {
+        return late.get();
+    }
+
+    @Override
+    public Beside beside(String chamber) {
+        List<UUID> others = ledger.running().value().stream()
+                .filter(listed -> !listed.decides() && listed.batch().chamber().equals(chamber))
+                .map(Listed::batch)
+                .map(batch -> batch.id())
+                .toList();
+        boolean saved = !ledger.isUnsaved(chamber) && files.areWritten(chamber);
+        return new Beside(chambers.get(chamber).standing().mandate(), others, saved);
+    }
+
+    @Override
+    public WallClock clock() {
+        return time.clock();
+    }
+
+    @Override
+    public Answer clockIsRight(String actor) {
+        return time.isRight(actor);
+    }
+}

@@ -1,0 +1,224 @@
+package gylewarden.app.station;
+
+import gylewarden.batch.Batch;
+import gylewarden.batch.Change;
+import gylewarden.batch.Change.Listed;
+import gylewarden.batch.Mandate;
+import gylewarden.chamber.BatchDesk;
+import gylewarden.chamber.Chamber;
+import gylewarden.chamber.Clerk;
+import gylewarden.chamber.Clocks;
+import gylewarden.chamber.Desk;
+import gylewarden.chamber.LogBoard;
+import gylewarden.chamber.StatusBoard;
+import gylewarden.journal.ChamberStatus;
+import gylewarden.journal.Event;
+import gylewarden.schedule.ElapsedClock;
+import gylewarden.store.Database;
+import gylewarden.store.KeptEvent;
+import gylewarden.store.Ledger;
+import gylewarden.store.Plan;
+import gylewarden.store.PlanFile;
+import gylewarden.store.RecordWriter;
+import gylewarden.units.Temperature;
+import gylewarden.web.Address;
+import gylewarden.web.House;
+import gylewarden.web.Live;
+import gylewarden.web.NotStarted;
+import gylewarden.web.Server;
+import gylewarden.web.Wired;
+import java.lang.Thread.UncaughtExceptionHandler;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+import java.util.concurrent.atomic.AtomicReference;
+import java.util.function.Supplier;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+
+/**
+ * What stands around the chambers: record, small files, desks and page. The same for chambers of wood and virtual ones. No
+ * chamber waits for any of it, and all of it may be broken while the chambers go on.
+ */
+public final class Station implements AutoCloseable {
+    private static final Logger LOG = LoggerFactory.getLogger("gylewarden");
+
+    /** The start waits so long for the record, to know what was asked; then the small files alone have to tell. */
+    private static final Duration PATIENCE = Duration.ofSeconds(10);
+
+    private static final Duration TOLD_EACH = Duration.ofSeconds(5);
+
+    private final Clocks clocks;
+    private final UncaughtExceptionHandler bug;
+    private final RecordWriter writer;
+    private final Ledger ledger;
+    private final Database database;
+    private final MandateFiles files;
+    private final RecordBoard board;
+    private final LogBoard log;
+    private final AtomicReference<Optional<Live>> live = new AtomicReference<>(Optional.empty());
+    private Optional<Server> server = Optional.empty();
+    private List<String> ids;
+
+    private Station(Path data, List<String> chambers, Clocks clocks, LogBoard log, UncaughtExceptionHandler bug) {
+        this.clocks = clocks;
+        this.bug = bug;
+        this.log = log;
+        this.ids = List.copyOf(chambers);
+        this.database = new Database(data, () -> clocks.board().get().wall());
+        this.writer = new RecordWriter(database, clocks.board(), this::ofTheRecord, bug);
+        this.ledger = new Ledger(writer, database);
+        this.board = new RecordBoard(writer, clocks, this::tellLive);
+        this.files = new MandateFiles(data, chambers, LOG::warn);
+    }
+
+    /**
+     * Opens the record in the data folder, whose lock the caller holds.
+     *
+     * @param chambers their ids
+     * @param bug is told what threads of ours throw
+     */
+    public static Station open(
+            Path data, List<String> chambers, Clocks clocks, LogBoard log, UncaughtExceptionHandler bug) {
+        var station = new Station(data, chambers, clocks, log, bug);
+        station.writer.start(PATIENCE);
+        return station;
+    }
+
+    /**
+     * What a chamber goes on with.
+     *
+     * @param checkpoint of the clocks, absent where there is none with this mandate
+     */
+    public record Kept(Mandate mandate, Optional<ElapsedClock> checkpoint) {}
+
+    /**
+     * What a chamber was asked last, by its small file or, where that is lost or of an earlier word, by the record.
+     *
+     * @param byConfig the target of the config, held until somebody has asked for something
+     */
+    public Kept kept(String chamber, Optional<Temperature> byConfig) {
+        PlanFile.Read read = files.read(chamber, clocks.board().get().wall());
+        Optional<Plan> inFile = read.fold(kept -> Optional.of(kept.plan()), nothing -> Optional.empty(), lost -> {
+            LOG.error("{}: {}", chamber, lost.sentence());
+            return Optional.empty();
+        });
+        Optional<Mandate> inRecord = ledger.mandate(chamber).value();
+        boolean recordIsLater = inRecord.isPresent()
+                && inFile.filter(plan ->
+                                plan.mandate().revision() >= inRecord.get().revision())
+                        .isEmpty();
+        if (recordIsLater) {
+            LOG.warn("{}: goes on from what the record has of the last word about it.", chamber);
+            return new Kept(inRecord.get(), Optional.empty());
+        }
+        Mandate asked = inFile.map(Plan::mandate).orElseGet(Mandate::nothing);
+        Mandate mandate = asked.revision() == 0 ? byConfig.map(Mandate::holding).orElseGet(Mandate::nothing) : asked;
+        return new Kept(mandate, inFile.map(Plan::clock));
+    }
+
+    /** For the chambers: hangs out everything, and makes them wait for nothing. */
+    public StatusBoard board() {
+        return new StatusBoard() {
+            @Override
+            public void publish(ChamberStatus status) {
+                log.publish(status);
+                board.publish(status);
+            }
+
+            @Override
+            public void happened(String chamber, Event event) {
+                log.happened(chamber, event);
+                board.happened(chamber, event);
+            }
+        };
+    }
+
+    /** What people say is taken from now on. */
+    public record Desks(Desk chambers, BatchDesk batches) {}
+
+    public Desks desks(List<Chamber> chambers) {
+        var book =
+                new Keeping(ledger, files, chamber -> board.latest(chamber).map(ChamberStatus::time), this::tellLive);
+        for (Chamber chamber : chambers) entered(chamber, book);
+        var clerk = new Clerk(chambers, book, board(), clocks);
+        return new Desks(new Desk(clerk), new BatchDesk(clerk, UUID::randomUUID));
+    }
+
+    /** A batch that only the small file knows, because the record is new, is entered into it. */
+    private void entered(Chamber chamber, Keeping book) {
+        Mandate mandate = chamber.standing().mandate();
+        if (mandate.revision() == 0) return;
+        Optional<Batch> batch = mandate.batch();
+        boolean known = ledger.mandate(chamber.id())
+                .value()
+                .filter(kept -> kept.revision() >= mandate.revision())
+                .isPresent();
+        if (known) return;
+        book.enter(new Change(
+                Map.of(chamber.id(), mandate),
+                batch.map(found -> List.of(new Listed(found, true))).orElse(List.of()),
+                batch.map(Batch::id),
+                new Change.Said(
+                        chamber.id(),
+                        batch.map(Batch::id),
+                        "Entered",
+                        "What the chamber is asked to do was not in the record, and is entered from its small file.",
+                        "the daemon",
+                        clocks.board().get())));
+    }
+
+    /**
+     * Opens the page.
+     *
+     * @param late the chambers whose loop has not ticked for some seconds
+     * @return the port that it listens on
+     */
+    public int serve(
+            Address address,
+            List<House.Room> rooms,
+            List<Chamber> chambers,
+            Desks desks,
+            TimeDesk time,
+            Supplier<List<String>> late)
+            throws NotStarted {
+        var house = new Rooms(rooms, chambers, board, ledger, files, time, late);
+        var chronicle = new Chronicles(ledger, database, writer);
+        var looked =
+                new Live(house, clocks.monotonic(), TOLD_EACH, UUID.randomUUID().toString(), bug);
+        live.set(Optional.of(looked));
+        Server started = Server.start(address, new Wired(house, desks.chambers(), desks.batches(), chronicle), looked);
+        server = Optional.of(started);
+        return started.port();
+    }
+
+    /** Once a minute: how far the schedules have got. */
+    public void checkpoint() {
+        for (String chamber : ids) board.latest(chamber).ifPresent(files::checkpoint);
+    }
+
+    private void tellLive(KeptEvent event) {
+        live.get().ifPresent(looked -> looked.happened(Chronicles.told(event)));
+    }
+
+    private void ofTheRecord(KeptEvent event) {
+        switch (event.row().loudness()) {
+            case INFO -> LOG.info("record: {}", event.row().sentence());
+            case WARN -> LOG.warn("record: {}", event.row().sentence());
+            case ERROR -> LOG.error("record: {}", event.row().sentence());
+        }
+        tellLive(event);
+    }
+
+    /** After the last tick: writes what waits, some seconds at most. */
+    @Override
+    public void close() {
+        server.ifPresent(Server::close);
+        board.end();
+        checkpoint();
+        writer.close();
+    }
+}
