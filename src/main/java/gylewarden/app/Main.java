@@ -28,7 +28,9 @@ import picocli.CommandLine.ScopeType;
             ProbesCommand.class,
             RelaysOffCommand.class,
             ClickCommand.class,
-            ExportCommand.class
+            ExportCommand.class,
+            BackupCommand.class,
+            RestoreCommand.class
         })
 public final class Main {
     static final int DONE = 0;

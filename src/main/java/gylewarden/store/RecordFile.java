@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.SQLException;
+import java.util.Optional;
 import org.jdbi.v3.core.HandleCallback;
 import org.jdbi.v3.core.Jdbi;
 import org.jdbi.v3.core.JdbiException;
@@ -46,8 +47,15 @@ public final class RecordFile implements RecordReader {
     private void refuseWhatIsNotOurs() throws RecordFailed, IOException {
         int version = read(handle -> Schema.number(handle.getConnection(), "PRAGMA user_version"));
         int application = read(handle -> Schema.number(handle.getConnection(), "PRAGMA application_id"));
-        if (application != Schema.APPLICATION) throw new RecordFailed(Trouble.foreign(file));
+        if (application != Schema.APPLICATION)
+            throw new RecordFailed(new Trouble(Trouble.Kind.NOT_OURS, file + " is no record of this program."));
         if (version > Schema.VERSION) throw new RecordFailed(Trouble.newer(file, version));
+    }
+
+    /** Reads all of it. */
+    void requireWhole() throws RecordFailed {
+        Optional<Trouble> damage = read(handle -> Backup.damage(handle.getConnection(), file));
+        if (damage.isPresent()) throw new RecordFailed(damage.get());
     }
 
     @Override

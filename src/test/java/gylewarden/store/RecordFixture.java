@@ -3,6 +3,7 @@ package gylewarden.store;
 import gylewarden.journal.Minute;
 import java.nio.file.Path;
 import java.time.Instant;
+import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
 
@@ -33,6 +34,13 @@ public final class RecordFixture implements AutoCloseable {
 
     public static Minute minute(int number) {
         return MinuteRows.ordinary("garage", BEGAN.getEpochSecond() / 60 + number, Optional.of(BATCH));
+    }
+
+    public List<String> tablesNotOfTheSchema() throws RecordFailed {
+        return database.read(
+                handle -> handle.createQuery("SELECT name FROM sqlite_schema WHERE name = '" + Backup.TABLE + "'")
+                        .mapTo(String.class)
+                        .list());
     }
 
     @Override
