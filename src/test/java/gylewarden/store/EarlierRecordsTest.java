@@ -1,0 +1,135 @@
+package gylewarden.store;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import gylewarden.batch.Batch;
+import gylewarden.batch.Batch.Stage;
+import gylewarden.journal.Minute;
+import gylewarden.store.Ledger.About;
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.IntStream;
+import org.junit.jupiter.api.DisplayNameGeneration;
+import org.junit.jupiter.api.DisplayNameGenerator;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+
+/** A record that any earlier version wrote is read by this one, whole; the files were made by {@link MakeRecord} of that version. */
+@DisplayNameGeneration(DisplayNameGenerator.ReplaceUnderscores.class)
+class EarlierRecordsTest {
+    @TempDir
+    Path data;
+
+    static IntStream versions() {
+        return IntStream.rangeClosed(1, Schema.VERSION);
+    }
+
+    private void take(int version) throws IOException {
+        try (InputStream record = EarlierRecordsTest.class.getResourceAsStream("/records/record-" + version + ".db")) {
+            assertTrue(record != null, "every version of the schema leaves a record behind: see MakeRecord");
+            Files.copy(record, data.resolve(Database.FILE));
+        }
+    }
+
+    @ParameterizedTest(name = "version {0}")
+    @MethodSource("versions")
+    void all_that_an_earlier_storedkept_is_found(int version) throws Exception {
+        take(version);
+        var board = new FakeBoard(MakeRecord.BEGAN.plus(Duration.ofDays(400)), true);
+        var database = new Database(data, () -> board.get().wall());
+        try (var writer = new RecordWriter(database, board, event -> {}, (thread, bug) -> {})) {
+            var ledger = new Ledger(writer, database);
+            writer.start(Duration.ofSeconds(60));
+            assertTrue(writer.state().isSound(), writer.state().sentence());
+            assertEquals(
+                    0, writer.state().waitingEvents(), "nothing is said of a new record or of one that can't be read");
+            assertPeoplesWords(ledger);
+            assertEvents(ledger);
+            assertMinutes(database);
+            int stored = database.read(handle -> Schema.number(handle.getConnection(), "PRAGMA user_version"));
+            assertEquals(Schema.VERSION, stored);
+            assertTrue(ledger.keep(new Setting("fahrenheit", "false", 3)).isSaved());
+        }
+    }
+
+    private static void assertPeoplesWords(Ledger ledger) {
+        Batch batch = Asked.batch(2, new FakeBoard(MakeRecord.BEGAN, true).get());
+        var pitched = batch.pitched(MakeRecord.BEGAN);
+        var running = ledger.running();
+        assertEquals(Optional.empty(), running.missing());
+        assertEquals(
+                List.of(pitched),
+                running.value().stream().map(each -> each.batch()).toList());
+        assertTrue(running.value().get(0).decides());
+        var all = ledger.batches(Optional.empty(), 9).value();
+        assertEquals(
+                List.of(Stage.FERMENTS, Stage.ENDED),
+                all.stream().map(each -> each.batch().stage()).toList());
+        var revisions = ledger.revisions(batch.id()).value();
+        assertEquals(1, revisions.size());
+        assertEquals(batch.schedule(), revisions.get(0).schedule());
+        assertEquals(Asked.ACTOR, revisions.get(0).actor());
+        assertEquals(MakeRecord.BEGAN, revisions.get(0).saved().wall());
+        assertEquals(
+                Optional.of(pitched),
+                ledger.mandate("garage").value().orElseThrow().batch());
+        assertEquals(
+                12.5,
+                ledger.mandate("cellar")
+                        .value()
+                        .orElseThrow()
+                        .target()
+                        .orElseThrow()
+                        .celsius());
+        assertEquals(
+                Optional.of(new Setting("fahrenheit", "true", 2)),
+                ledger.setting("fahrenheit").value());
+    }
+
+    private static void assertEvents(Ledger ledger) {
+        var all = ledger.events(new About.Everything(), Optional.empty(), Optional.empty(), 999)
+                .value();
+        assertEquals(MakeRecord.MINUTES + 8, all.size());
+        KeptEvent undated = all.get(0);
+        assertEquals("Nobody knows when.", undated.row().sentence());
+        assertEquals(false, undated.row().when().trusted());
+        KeptEvent last = all.get(1);
+        assertEquals("Cooling energised at {18.490C}.", last.row().sentence());
+        assertEquals(
+                MakeRecord.BEGAN.plus(Duration.ofMinutes(MakeRecord.MINUTES - 1)),
+                last.row().when().wall());
+        assertEquals(Duration.ofMinutes(MakeRecord.MINUTES), last.row().when().sinceBoot());
+        assertEquals(FakeBoard.BOOT, last.row().when().boot());
+        assertEquals(
+                List.of("smells of pears"),
+                ledger
+                        .events(
+                                new About.OfBatch(
+                                        Asked.batch(2, last.row().when()).id()),
+                                Optional.of("Note"),
+                                Optional.empty(),
+                                9)
+                        .value()
+                        .stream()
+                        .map(event -> event.row().sentence())
+                        .toList());
+    }
+
+    private static void assertMinutes(Database database) throws RecordFailed {
+        List<Minute> minutes = database.read(handle -> handle.createQuery(MinuteTable.SELECT + "ORDER BY at_minute")
+                .map((row, context) -> MinuteTable.minute(row))
+                .list());
+        assertEquals(
+                IntStream.range(0, MakeRecord.MINUTES)
+                        .mapToObj(MakeRecord::minute)
+                        .toList(),
+                minutes);
+    }
+}
