@@ -19,6 +19,14 @@ export const CONDITIONS = {
 
 export const isRamp = ({ kind }) => kind === 'rise' || kind === 'fall';
 
+/** The row as another kind of step; a time that was typed goes with it. */
+export function asKind(row, kind) {
+    const time = isRamp(row) && secondsFrom(row.pace).value !== undefined ? row.pace : row.duration;
+    const changed = { ...row, kind, touched: new Set([...row.touched, 'kind']) };
+    if (isRamp(changed)) return { ...changed, duration: '', pace: isRamp(row) ? row.pace : time };
+    return { ...changed, duration: time, pace: kind === 'crash' && row.kind === 'crash' ? row.pace : '' };
+}
+
 /** Rows to type into, from the steps of a schedule. */
 export const draftOf = steps => steps.map(rowOf);
 

@@ -187,14 +187,14 @@ function head({ batch, plan }, chamber, rows, mistakes) {
 /** When a step begins, and when it would have begun. */
 function when({ plan, edited }, chamber, index) {
     if (!chamber) return '';
-    const told = at => (at ? momentSeenFrom(at, chamber.asOf) : 'when nobody can say');
     const now = (edited ?? plan).plan[index];
     const saved = plan.plan[index];
     if (!now) return '';
     const key = index === plan.currentStep ? 'endsAt' : 'startsAt';
-    const word = key === 'endsAt' ? 'running; until' : 'from';
-    if (!edited || !saved || told(now[key]) === told(saved[key])) return html`${word} ${told(now[key])}`;
-    return html`${word} <ins>${told(now[key])}</ins> <del>${told(saved[key])}</del>`;
+    const word = key === 'endsAt' ? 'running; until ' : 'from ';
+    const told = at => (at ? word + momentSeenFrom(at, chamber.asOf) : 'nobody can say when');
+    if (!edited || !saved || told(now[key]) === told(saved[key])) return told(now[key]);
+    return html`<ins>${told(now[key])}</ins> <del>${told(saved[key])}</del>`;
 }
 
 function changes({ edited }, rows, { mistakes, clash, isSaving, answer, trouble }) {

@@ -1,7 +1,7 @@
 // The rows of a schedule under edit: typing, moving, doubling, taking out, and taking back the last edit.
 
 import { html, nothing, repeat } from '../library.js';
-import { draftOf, newKey, read, rowOf } from './draft.js';
+import { asKind, draftOf, newKey, read, rowOf } from './draft.js';
 import { stepRow } from './step-row.js';
 
 /** @param changed is called after each edit */
@@ -24,6 +24,7 @@ export function scheduleRows(changed) {
 
     function change(row, field, value) {
         edit(() => {
+            if (field === 'kind') Object.assign(row, asKind(row, value));
             row[field] = value;
             row.touched.add(field);
         }, `${row.key} ${field}`);

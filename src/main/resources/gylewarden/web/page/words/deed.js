@@ -3,6 +3,9 @@
 import { redraw } from '../board/redraw.js';
 import { html, nothing } from '../library.js';
 
+/** What was done last on this page; only that is said. */
+let latest = {};
+
 /**
  * Deeds of one part of a page. A deed is done by a function that reads the form and answers a promise; a mistake it
  * throws is shown under the deed it belongs to. What was done is said by `said()`, above them all, for a deed that is
@@ -11,17 +14,17 @@ import { html, nothing } from '../library.js';
 export function deeds(afterwards) {
     const mistakes = new Map();
     const busy = new Set();
-    let done = '';
+    const group = {};
 
     async function doIt(key, act, submit) {
         submit.preventDefault();
         if (busy.has(key)) return;
         busy.add(key);
         mistakes.clear();
-        done = '';
+        latest = {};
         redraw();
         try {
-            done = await act(new FormData(submit.target), submit.target);
+            latest = { group, words: await act(new FormData(submit.target), submit.target) };
             await afterwards();
         } catch (failure) {
             mistakes.set(key, failure);
@@ -39,7 +42,7 @@ export function deeds(afterwards) {
         <div role="status">${mistake(mistakes.get(key))}</div>
     </li>`;
     deed.said = () => html`<li role="status" class="said">
-        ${done ? html`<p class="done-note">${done}</p>` : nothing}</li>`;
+        ${latest.group === group ? html`<p class="done-note">${latest.words}</p>` : nothing}</li>`;
     return deed;
 }
 

@@ -24,12 +24,10 @@ function main(chamber, freshness) {
     </div>`;
 }
 
-function setpoint({ setpointCelsius, targetCelsius }, freshness) {
+function setpoint({ setpointCelsius }, freshness) {
     if (setpointCelsius === undefined) return html`<div><dt>Setpoint</dt><dd>none</dd></div>`;
-    const isOnItsWay = targetCelsius !== undefined && Math.abs(targetCelsius - setpointCelsius) >= 0.05;
     return html`<div class=${freshness === 'alive' ? '' : 'was'}><dt>Setpoint</dt>
-        <dd><b class="value">${temperature(setpointCelsius)}</b>${isOnItsWay
-            ? html`<small>on its way to ${temperature(targetCelsius)}</small>` : nothing}</dd></div>`;
+        <dd><b class="value">${temperature(setpointCelsius)}</b></dd></div>`;
 }
 
 function beside(name, reading, chamber, freshness) {
