@@ -6,11 +6,13 @@ import gylewarden.units.MonotonicClock;
 import gylewarden.units.Uptime;
 import gylewarden.web.LiveFrame.Name;
 import gylewarden.web.Problem.Kind;
+import java.security.SecureRandom;
 import java.time.Duration;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Deque;
 import java.util.HashMap;
+import java.util.HexFormat;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
@@ -41,7 +43,12 @@ public final class Live implements AutoCloseable {
     private final House house;
     private final MonotonicClock clock;
     private final Duration tellEach;
-    private final String run;
+    /** Names this run of the daemon, so that an id of one before is told from one of ours. */
+    private final String run = HexFormat.of().toHexDigits(new SecureRandom().nextInt());
+
+    /** For connections, which last in real time whatever time the chambers keep. */
+    private final MonotonicClock wire = MonotonicClock.system();
+
     private final BlockingQueue<Told> waiting = new ArrayBlockingQueue<>(WAITING);
     private final Thread thread = new Thread(this::tell, "live");
     private final Map<String, Last> lastTold = new HashMap<>();
@@ -56,15 +63,16 @@ public final class Live implements AutoCloseable {
     private record Last(List<Object> substance, Uptime at) {}
 
     /**
-     * @param tellEach the longest that a status is left untold
-     * @param run names this run of the daemon, so that an id of one before is told from one of ours
+     * Begins to look.
+     *
+     * @param clock of the chambers
+     * @param tellEach the longest that a status is left untold, by that clock
      */
-    public Live(House house, MonotonicClock clock, Duration tellEach, String run, Thread.UncaughtExceptionHandler bug) {
+    public Live(House house, MonotonicClock clock, Duration tellEach, Thread.UncaughtExceptionHandler bug) {
         this.house = house;
         this.clock = clock;
         this.tellEach = tellEach;
-        this.run = run;
-        this.keptAlive = clock.read();
+        this.keptAlive = wire.read();
         thread.setDaemon(true);
         thread.setUncaughtExceptionHandler(bug);
         thread.start();
@@ -173,7 +181,7 @@ public final class Live implements AutoCloseable {
 
     /** A peer that is gone without a word is noticed only when something is sent to it. */
     private void keepAlive() {
-        Uptime now = clock.read();
+        Uptime now = wire.read();
         if (now.since(keptAlive).compareTo(KEEP_ALIVE_EACH) < 0) return;
         keptAlive = now;
         List<LiveClient> all;

@@ -505,6 +505,12 @@ class ApiTest {
         assertEquals(
                 "The disk of /data is full: make room on it.",
                 record.path("sentence").textValue());
+        Answer events = client.get("/api/chambers/cave/events");
+        assertEquals(503, events.status(), "no events would be a lie");
+        assertEquals(
+                "The record cannot be read now; the control of the chambers goes on. The disk of /data is full: make room on"
+                        + " it.",
+                events.json().path("detail").textValue());
         house.record.repair();
         assertTrue(client.get("/api/chambers/cave").json().path("saved").booleanValue());
     }

@@ -6,8 +6,10 @@ import gylewarden.chamber.Book;
 import gylewarden.journal.EventWords.Loudness;
 import gylewarden.journal.Minute.Spread;
 import gylewarden.schedule.Schedule;
+import gylewarden.store.RecordFailed;
 import gylewarden.store.Thinned;
 import gylewarden.store.Thinned.Bucket;
+import gylewarden.store.Trouble;
 import gylewarden.units.Temperature;
 import java.time.Duration;
 import java.time.Instant;
@@ -115,7 +117,8 @@ final class MemoryRecord implements Book, Chronicle {
     }
 
     @Override
-    public List<Told> ofChamber(String chamber, Optional<Long> before, int most) {
+    public synchronized List<Told> ofChamber(String chamber, Optional<Long> before, int most) throws RecordFailed {
+        if (trouble.isPresent()) throw new RecordFailed(new Trouble(Trouble.Kind.DISK_FULL, trouble.get()));
         return latest(event -> event.chamber().filter(chamber::equals).isPresent(), before, most);
     }
 

@@ -14,12 +14,8 @@ record RunningServer(SmallHouse house, Live live, Server server, Client client, 
 
     /** @param more routes that only a test has */
     static RunningServer of(SmallHouse house, List<Route> more) throws NotStarted {
-        var live = new Live(
-                house,
-                MonotonicClock.system(),
-                Duration.ofSeconds(5),
-                "0123abcd",
-                (thread, bug) -> bug.printStackTrace());
+        var live =
+                new Live(house, MonotonicClock.system(), Duration.ofSeconds(5), (thread, bug) -> bug.printStackTrace());
         List<Route> routes = new java.util.ArrayList<>(
                 new Api(house.wired(), Assets.load("gylewarden/web/small-page/"), live).routes());
         routes.addAll(more);

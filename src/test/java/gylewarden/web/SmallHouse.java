@@ -149,7 +149,7 @@ final class SmallHouse implements House {
         trusted = clockIsTrusted;
     }
 
-    private Instant wall() {
+    Instant wall() {
         return BEGINNING.plusSeconds(seconds.get());
     }
 

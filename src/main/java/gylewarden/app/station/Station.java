@@ -187,8 +187,7 @@ public final class Station implements AutoCloseable {
             throws NotStarted {
         var house = new Rooms(rooms, chambers, board, ledger, files, time, late);
         var chronicle = new Chronicles(ledger, database, writer);
-        var looked =
-                new Live(house, clocks.monotonic(), TOLD_EACH, UUID.randomUUID().toString(), bug);
+        var looked = new Live(house, clocks.monotonic(), TOLD_EACH, bug);
         live.set(Optional.of(looked));
         Server started = Server.start(address, new Wired(house, desks.chambers(), desks.batches(), chronicle), looked);
         server = Optional.of(started);
