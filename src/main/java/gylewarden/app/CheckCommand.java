@@ -10,10 +10,13 @@ import gylewarden.app.config.WrongFile;
 import gylewarden.control.Sample.Fault;
 import gylewarden.probe.OneWireBus;
 import gylewarden.probe.Raw;
+import gylewarden.schedule.ClockReading;
 import gylewarden.store.InstanceLock;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.time.Instant;
+import java.time.temporal.ChronoUnit;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
@@ -49,12 +52,30 @@ final class CheckCommand implements Callable<Integer> {
             if (!wiring.answers()) unanswered++;
             out.println("relay " + relay.id() + ": " + wiring.words() + use(config, relay.id()));
         }
+        out.println("clock: " + clock(config, KernelSync.real().ask(), Instant.now()));
         for (String caution : Cautions.of(config)) out.println("caution: " + caution);
         out.println(daemon(config.dataDirectory()));
         out.println("No relay was touched.");
         if (unanswered > 0) out.println(unanswered + " of the probes and relays named in the config did not answer.");
         out.flush();
         return unanswered > 0 ? Main.FAILED : Main.DONE;
+    }
+
+    static String clock(Config config, KernelSync.Said said, Instant now) {
+        String says = "says " + now.truncatedTo(ChronoUnit.SECONDS);
+        if (now.isBefore(ClockReading.EARLIEST))
+            return says + ", which can't be"
+                    + (config.batteryClock() ? ": its battery may be empty, though the config trusts it" : "");
+        if (config.batteryClock()) return says + ", trusted because the config says that it has a battery";
+        return says
+                + switch (said) {
+                    case SYNCHRONISED -> ", trusted because the kernel says that it is synchronised";
+                    case NOT_SYNCHRONISED ->
+                        ", not trusted until the kernel says that it is synchronised, or a person confirms it";
+                    case NOBODY_KNOWS ->
+                        ", not trusted until a person confirms it: timedatectl does not answer here."
+                                + " If it has a battery, set [clock] battery = true";
+                };
     }
 
     private static String daemon(Path data) {

@@ -16,6 +16,7 @@ import gylewarden.probe.Probe;
 import gylewarden.probe.ProbeReaders;
 import gylewarden.relay.LeasedRelay;
 import gylewarden.relay.Relay;
+import gylewarden.store.ConfirmedTime;
 import gylewarden.store.InstanceLock;
 import gylewarden.store.LatchFolder;
 import gylewarden.store.ReleaseList;
@@ -23,7 +24,6 @@ import gylewarden.units.MonotonicClock;
 import gylewarden.units.Uptime;
 import java.io.IOException;
 import java.time.Duration;
-import java.time.InstantSource;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Deque;
@@ -46,6 +46,9 @@ final class Daemon {
 
     /** How long a relay that can't be released is tried at the end: most of the unit's TimeoutStopSec=5. */
     private static final Duration RELEASED_WITHIN = Duration.ofSeconds(3);
+
+    /** How long a start waits to hear whether the board's clock is right; what comes later is taken then. */
+    private static final Duration CLOCK_WITHIN = Duration.ofSeconds(2);
 
     /** How long all loops together are waited for once the relays are released. */
     private static final Duration LOOPS_WITHIN = Duration.ofSeconds(1);
@@ -93,12 +96,14 @@ final class Daemon {
                     + ". Nothing was started.");
         }
         Map<String, Relay> relays = relays(config);
+        var clocks = new Clocks(clock, boardClock(config));
         Map<String, PolledProbe> probes = probes(config);
         var board = new LogBoard();
         closing.push(board::close);
         var compressors = new CompressorQueue();
         for (ChamberConfig chamber : config.chambers())
-            loops.add(new ChamberLoop(chamber(chamber, relays, probes, life, latched, board, compressors), clock, bug));
+            loops.add(new ChamberLoop(
+                    chamber(chamber, relays, probes, life, latched, clocks, board, compressors), clock, bug));
         List<Chamber> chambers = loops.stream().map(ChamberLoop::chamber).toList();
         if (life.backOff().compareTo(Duration.ZERO) > 0)
             for (Chamber chamber : chambers)
@@ -135,6 +140,17 @@ final class Daemon {
             throw new CommandFailed("cannot use the data folder " + config.dataDirectory() + ": " + e.getMessage()
                     + ". Nothing was started and no relay was touched.");
         }
+    }
+
+    /** Comes after the relays: they are released while the first answer is waited for. */
+    private BoardClock boardClock(Config config) {
+        var boardClock = new BoardClock(
+                BoardClock.Sources.kernel(clock), config.batteryClock(), new ConfirmedTime(config.dataDirectory()));
+        var watch = new ClockWatch(boardClock, KernelSync.real()::ask, clock, bug);
+        closing.push(watch::close);
+        watch.start();
+        watch.awaitFirst(CLOCK_WITHIN);
+        return boardClock;
     }
 
     /** Every configured relay, used or not, is released from here on. */
@@ -179,6 +195,7 @@ final class Daemon {
             Map<String, PolledProbe> probes,
             Life life,
             LatchFolder.Latches latched,
+            Clocks clocks,
             LogBoard board,
             CompressorQueue compressors) {
         Instruments instruments = new Instruments(
@@ -199,7 +216,7 @@ final class Daemon {
                         life.ranBefore(),
                         latched.heaters().contains(config.id())),
                 instruments,
-                Clocks.trusted(clock, InstantSource.system()),
+                clocks,
                 board,
                 compressors);
     }

@@ -43,7 +43,8 @@ record Life(boolean ranBefore, Duration backOff, Optional<RestartCounter> counte
         }
     }
 
-    private static Duration sinceBoot() throws IOException {
+    /** Time since the boot, sleeps of the board included. */
+    static Duration sinceBoot() throws IOException {
         String[] words = Files.readString(UPTIME).split(" ", -1);
         return Duration.ofMillis(Math.round(Double.parseDouble(words[0]) * 1000));
     }

@@ -30,7 +30,7 @@ public sealed interface Answer {
             mistakes = List.copyOf(mistakes);
         }
 
-        static Refused of(Why why, String field, String message) {
+        public static Refused of(Why why, String field, String message) {
             return new Refused(why, List.of(new Mistake(field, message)));
         }
 

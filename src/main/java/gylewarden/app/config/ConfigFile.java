@@ -14,6 +14,7 @@ public final class ConfigFile {
     private final TomlFile toml;
     private final Path dataDirectory;
     private final Listen web;
+    private final boolean batteryClock;
     private final Path probesRoot;
     private final List<Entry<ProbeConfig>> probes;
     private final List<Entry<RelayConfig>> relays;
@@ -27,6 +28,7 @@ public final class ConfigFile {
         Table root = toml.root();
         dataDirectory = directory(root.table("store"), "directory", folder, folder.resolve("data"));
         web = root.table("web").map(ConfigFile::listen).orElse(Listen.DEFAULT);
+        batteryClock = root.table("clock").map(ConfigFile::battery).orElse(false);
         probesRoot = directory(root.table("probes"), "root", folder, DEFAULT_PROBES_ROOT);
         probes =
                 root.tables("probe").stream().map(new ProbeReader(folder)::read).toList();
@@ -80,7 +82,8 @@ public final class ConfigFile {
     }
 
     private Config config() {
-        return new Config(path, dataDirectory, web, probesRoot, values(probes), values(relays), values(chambers));
+        return new Config(
+                path, dataDirectory, web, batteryClock, probesRoot, values(probes), values(relays), values(chambers));
     }
 
     private Salvage salvage() {
@@ -96,6 +99,12 @@ public final class ConfigFile {
         Optional<Path> directory = table.flatMap(found -> Paths.read(found, key, folder));
         table.ifPresent(Table::finish);
         return directory.orElse(otherwise);
+    }
+
+    private static boolean battery(Table table) {
+        boolean battery = table.flag("battery").orElse(false);
+        table.finish();
+        return battery;
     }
 
     private static Listen listen(Table table) {

@@ -84,6 +84,7 @@ class ConfigFileTest {
         Path beside = EXAMPLE.toAbsolutePath().getParent();
         assertEquals(beside.resolve("data"), config.dataDirectory());
         assertEquals(new Listen("127.0.0.1", 8080), config.web());
+        assertFalse(config.batteryClock());
         assertEquals(Path.of("/sys/bus/w1/devices"), config.probesRoot());
         assertEquals(
                 new ProbeConfig.OneWire("28-0316a2791001"), config.probe("beer").source());
@@ -102,6 +103,15 @@ class ConfigFileTest {
     }
 
     @Test
+    void a_battery_clock_is_yes_or_no() throws Exception {
+        assertEquals(
+                "battery = \"yes\" | write true or false, without quotes",
+                mistakes(example() + "[clock]\nbattery = \"yes\"\n"));
+        assertEquals(
+                "batery = true | no such key; did you mean battery?", mistakes(example() + "[clock]\nbatery = true\n"));
+    }
+
+    @Test
     void the_example_works_with_every_optional_line_in_it() throws Exception {
         Config config = read(fullExample());
         ChamberConfig garage = config.chambers().get(0);
@@ -109,6 +119,7 @@ class ConfigFileTest {
                 new ChamberConfig.Probes(
                         "beer", Optional.of("beer-low"), Optional.of("air"), Optional.of("room"), List.of("shelf")),
                 garage.probes());
+        assertTrue(config.batteryClock());
         assertEquals(0.6, garage.rules().timing().heatingDuty());
         assertEquals(Optional.of(20.0), garage.rules().vessel().litres());
         assertEquals(Calibration.offset(new Kelvins(0.2)), config.probe("beer").calibration());
@@ -159,7 +170,7 @@ class ConfigFileTest {
             kind = "gpio" | kind = "mqtt" | "mqtt" is not in this version; allowed is "gpio" or "file" or "simulated"
             kind = "gpio" | kind = "wire" | allowed is "gpio" or "file" or "simulated"
             id = "fridge" | id = "Fridge!" | write small letters, digits and hyphens only, at most 32: "fridge"
-            id = "fridge" | id = "belt" | already the id of the [[relay]] in line 62
+            id = "fridge" | id = "belt" | already the id of the [[relay]] in line 67
             line = 17 | line = 5000 | allowed is 0 to 1023
             path = "relays/belt" | path = "a\\u0000b" | no path of a file
             beer_probe = "beer" | beer_probe = "bear" | no [[probe]] has the id "bear"; did you mean "beer"?

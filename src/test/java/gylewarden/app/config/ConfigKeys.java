@@ -10,6 +10,7 @@ public final class ConfigKeys {
     private static final String ONE_OF_EACH = """
             [store]
             [web]
+            [clock]
             [probes]
             [[probe]]
             kind = "one-wire"
