@@ -4,7 +4,7 @@ import gylewarden.app.config.ChamberConfig;
 import gylewarden.app.config.Config;
 import gylewarden.app.config.ProbeConfig;
 import gylewarden.app.config.RelayConfig;
-import gylewarden.batch.Mandate;
+import gylewarden.app.station.Station;
 import gylewarden.chamber.Chamber;
 import gylewarden.chamber.ChamberLoop;
 import gylewarden.chamber.Clocks;
@@ -22,6 +22,9 @@ import gylewarden.store.LatchFolder;
 import gylewarden.store.ReleaseList;
 import gylewarden.units.MonotonicClock;
 import gylewarden.units.Uptime;
+import gylewarden.web.Address;
+import gylewarden.web.House;
+import gylewarden.web.NotStarted;
 import java.io.IOException;
 import java.time.Duration;
 import java.util.ArrayDeque;
@@ -49,6 +52,9 @@ final class Daemon {
 
     /** How long a start waits to hear whether the board's clock is right; what comes later is taken then. */
     private static final Duration CLOCK_WITHIN = Duration.ofSeconds(2);
+
+    /** How far the schedules have got is kept so often: what a power cut can take of their progress. */
+    private static final Duration CHECKPOINT_EACH = Duration.ofMinutes(1);
 
     /** How long all loops together are waited for once the relays are released. */
     private static final Duration LOOPS_WITHIN = Duration.ofSeconds(1);
@@ -96,14 +102,18 @@ final class Daemon {
                     + ". Nothing was started.");
         }
         Map<String, Relay> relays = relays(config);
-        var clocks = new Clocks(clock, boardClock(config));
+        BoardClock boardClock = boardClock(config);
+        var clocks = new Clocks(clock, boardClock);
         Map<String, PolledProbe> probes = probes(config);
-        var board = new LogBoard();
-        closing.push(board::close);
+        var log = new LogBoard();
+        closing.push(log::close);
+        List<String> ids = config.chambers().stream().map(ChamberConfig::id).toList();
+        Station station = Station.open(config.dataDirectory(), ids, clocks, log, bug);
+        closing.push(station::close);
         var compressors = new CompressorQueue();
         for (ChamberConfig chamber : config.chambers())
             loops.add(new ChamberLoop(
-                    chamber(chamber, relays, probes, life, latched, clocks, board, compressors), clock, bug));
+                    chamber(chamber, relays, probes, life, latched, clocks, station, compressors), clock, bug));
         List<Chamber> chambers = loops.stream().map(ChamberLoop::chamber).toList();
         if (life.backOff().compareTo(Duration.ZERO) > 0)
             for (Chamber chamber : chambers)
@@ -111,9 +121,13 @@ final class Daemon {
         for (Chamber chamber : chambers) chamber.order(orders -> orders.switchedOff(latched.relaysOff()));
         closing.push(this::awaitLoops);
         loops.forEach(ChamberLoop::start);
-        var latches = new Latches(folder, latched, chambers, board, bug);
+        var latches = new Latches(folder, latched, chambers, log, bug);
         latches.start();
         closing.push(latches::close);
+        var checkpoints = new Repeating("checkpoint", bug);
+        checkpoints.atRate(CHECKPOINT_EACH, station::checkpoint);
+        closing.push(checkpoints::close);
+        serve(config, station, chambers, boardClock);
         ServiceManager.of(System.getenv(), this::everyLoopTicks, bug).ifPresent(manager -> {
             manager.ready();
             closing.push(manager::close);
@@ -122,6 +136,32 @@ final class Daemon {
                 "Started with {} in {}.",
                 loops.size() == 1 ? "one chamber" : loops.size() + " chambers",
                 config.dataDirectory());
+    }
+
+    private void serve(Config config, Station station, List<Chamber> chambers, BoardClock boardClock)
+            throws CommandFailed {
+        List<House.Room> rooms = config.chambers().stream()
+                .map(chamber -> new House.Room(
+                        chamber.id(),
+                        chamber.name(),
+                        chamber.probes().watch(),
+                        chamber.rules().limits()))
+                .toList();
+        try {
+            Address address = Address.of(config.web().host(), config.web().port());
+            int port = station.serve(
+                    address, rooms, chambers, station.desks(chambers), new BoardTime(boardClock), this::lateLoops);
+            LOG.info("The page is at http://{}:{}/.", config.web().host(), port);
+        } catch (NotStarted e) {
+            throw new CommandFailed(e.getMessage());
+        }
+    }
+
+    private List<String> lateLoops() {
+        return loops.stream()
+                .filter(loop -> !loop.tickedWithin(LATE))
+                .map(loop -> loop.chamber().id())
+                .toList();
     }
 
     private void lock(Config config) throws CommandFailed {
@@ -196,7 +236,7 @@ final class Daemon {
             Life life,
             LatchFolder.Latches latched,
             Clocks clocks,
-            LogBoard board,
+            Station station,
             CompressorQueue compressors) {
         Instruments instruments = new Instruments(
                 probes.get(config.probes().beer()),
@@ -206,18 +246,18 @@ final class Daemon {
                 config.probes().watch().stream().<Probe>map(probes::get).toList(),
                 config.coolingRelay().map(relays::get),
                 config.heatingRelay().map(relays::get));
-        Mandate mandate = config.target().map(Mandate::holding).orElseGet(Mandate::nothing);
+        Station.Kept kept = station.kept(config.id(), config.target());
         return new Chamber(
                 new Chamber.Plan(
                         config.id(),
                         config.rules(),
-                        mandate,
-                        Optional.empty(),
+                        kept.mandate(),
+                        kept.checkpoint(),
                         life.ranBefore(),
                         latched.heaters().contains(config.id())),
                 instruments,
                 clocks,
-                board,
+                station.board(),
                 compressors);
     }
 

@@ -1,6 +1,8 @@
 package gylewarden.process;
 
 import java.io.IOException;
+import java.net.InetAddress;
+import java.net.ServerSocket;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
@@ -24,6 +26,7 @@ final class FakeBoard implements AutoCloseable {
     private final FakeWires.Probe beer;
     private final RelayFiles valve;
     private final RelayFiles belt;
+    private final int port = freePort();
     private final List<DaemonProcess> started = new ArrayList<>();
 
     private FakeBoard(Path folder, double celsius) throws IOException, InterruptedException {
@@ -50,6 +53,8 @@ final class FakeBoard implements AutoCloseable {
         return """
                 [store]
                 directory = "data"
+                [web]
+                listen = "127.0.0.1:%d"
                 [probes]
                 root = "w1/devices"
                 [[probe]]
@@ -75,7 +80,18 @@ final class FakeBoard implements AutoCloseable {
                 min_off = "10s"
                 min_on = "10s"
                 changeover = "10s"
-                """.formatted(BEER);
+                """.formatted(port, BEER);
+    }
+
+    private static int freePort() throws IOException {
+        try (var socket = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
+            return socket.getLocalPort();
+        }
+    }
+
+    /** Where its page is. */
+    int port() {
+        return port;
     }
 
     void configure(String text) throws IOException {

@@ -8,7 +8,7 @@ import java.util.List;
  *
  * @param file where it was read from
  * @param dataDirectory where the daemon keeps its files; may not exist yet
- * @param web where the page will be; checked, and not used by this version
+ * @param web where the page listens
  * @param batteryClock whether the board's clock runs on while it has no power, and can be trusted for that
  * @param probesRoot the folder in which the kernel lists the 1-Wire probes
  */
