@@ -94,6 +94,6 @@ export const drawNow = leavingNoTrace(marks => {
     ctx.font = `600 ${px(12)}px ${colours.font}`;
     const half = ctx.measureText(words).width / 2;
     ctx.textAlign = 'center';
-    const rightmost = bbox.left + bbox.width - half + px(12);
+    const rightmost = bbox.left + bbox.width - half + px(26);
     ctx.fillText(words, Math.min(rightmost, Math.max(bbox.left + half, x)), bbox.top - px(28));
 });

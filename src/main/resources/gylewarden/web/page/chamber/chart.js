@@ -99,7 +99,7 @@ function options(place, model, colours) {
     };
     return {
         ...sizeOf(place),
-        padding: [TOP, 14, 0, 0],
+        padding: [TOP, 28, 0, 0],
         legend: { show: false },
         cursor: { drag: { x: false, y: false }, y: false, points: { size: 7 } },
         scales: {

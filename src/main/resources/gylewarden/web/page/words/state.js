@@ -5,6 +5,7 @@ import { redraw } from '../board/redraw.js';
 import { get, post } from '../board/server.js';
 import { html, nothing, repeat } from '../library.js';
 import { momentSeenFrom } from './moments.js';
+import { unit } from './scale.js';
 import { sign, signOf } from './signs.js';
 
 const ORDER = { high: 0, middle: 1, low: 2 };
@@ -31,7 +32,7 @@ function words(chamber, freshness) {
 const lastSpoken = new Map();
 
 function spoken(chamber, freshness) {
-    const kind = freshness + chamber.reason.kind;
+    const kind = [freshness, chamber.reason.kind, unit()].join(' ');
     const before = lastSpoken.get(chamber.id);
     if (before?.kind === kind) return before.words;
     const news = freshness === 'alive' ? chamber.reason.sentence : 'no longer up to date.';

@@ -1,0 +1,162 @@
+package gylewarden.web;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import gylewarden.browser.Browser;
+import java.net.http.HttpRequest;
+import java.nio.file.Path;
+import java.util.List;
+import org.junit.jupiter.api.DisplayNameGeneration;
+import org.junit.jupiter.api.DisplayNameGenerator;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** What the page shows of a house, and what it makes of what people type. */
+@DisplayNameGeneration(DisplayNameGenerator.ReplaceUnderscores.class)
+class PageIT {
+    /** In the cave, already pitched; the schedule holds at 18 °C first. */
+    private static void startBatch(PageInABrowser page) {
+        page.go("/chamber/cave/start");
+        page.browser().shows("Start a batch in The cave");
+        page.browser().type("Name", "Lantern Porter 3");
+        page.browser().tick("The yeast is pitched already.");
+        page.browser().press("Start the batch");
+        page.browser().shows("step 1 of 4");
+    }
+
+    private static void editSchedule(PageInABrowser page) {
+        page.browser().press("Change it");
+        page.browser().shows("Schedule of Lantern Porter 3");
+    }
+
+    @Test
+    void a_value_that_is_doubted_is_shown_as_what_it_was_and_asks_for_a_person(@TempDir Path folder) throws Exception {
+        try (var page = PageInABrowser.open(folder, new SmallHouse())) {
+            Browser browser = page.browser();
+            browser.shows("Two chambers are all right.");
+            browser.shows("18.9 °C");
+            page.house().silence("cave beer");
+            browser.shows("One chamber is all right. One chamber needs you.");
+            browser.shows("The beer probe is not believed and another stands in.");
+            browser.until("the value is pencil", () -> browser.words(".was dt").startsWith("Beer was, at"));
+            browser.picture("cellar-doubted");
+            browser.press("I have seen to it");
+            browser.shows("Told to the chamber.");
+            assertEquals(1, browser.count(".alarm"), "it stays until the probe answers");
+        }
+    }
+
+    @Test
+    void a_chamber_whose_loop_stands_still_stops_looking_alive(@TempDir Path folder) throws Exception {
+        try (var page = PageInABrowser.open(folder, new SmallHouse())) {
+            Browser browser = page.browser();
+            browser.shows("Two chambers are all right.");
+            page.stopTime();
+            browser.shows("Two chambers have said nothing for a while.");
+            browser.shows("Nothing new from this chamber since");
+            assertEquals(2, browser.count(".main.was"), "no value looks alive");
+            assertFalse(browser.words().contains("No word from the board"), "the board itself does answer");
+        }
+    }
+
+    @Test
+    void a_clock_that_nobody_vouches_for_can_be_confirmed(@TempDir Path folder) throws Exception {
+        var house = new SmallHouse();
+        house.trust(false);
+        try (var page = PageInABrowser.open(folder, house)) {
+            page.browser().shows("The board is not sure what time it is.");
+            page.browser().press("This is the right time");
+            page.browser().until("it is sure", () -> !page.browser().words().contains("is not sure what time it is"));
+        }
+    }
+
+    @Test
+    void what_could_not_be_saved_is_said_plainly(@TempDir Path folder) throws Exception {
+        try (var page = PageInABrowser.open(folder, new SmallHouse())) {
+            page.go("/chamber/cave");
+            page.browser().shows("No batch is in here.");
+            page.house().record.breakDown("The disk is full.");
+            page.browser().press("Keep");
+            page.browser().shows("Keeps 18.0 °C.");
+            page.browser().shows("What was asked of this chamber last is obeyed, but it is not on the disk.");
+            page.browser().picture("chamber-not-saved");
+        }
+    }
+
+    @Test
+    void mistakes_stand_beside_their_fields_and_nothing_is_saved(@TempDir Path folder) throws Exception {
+        try (var page = PageInABrowser.open(folder, new SmallHouse())) {
+            Browser browser = page.browser();
+            startBatch(page);
+            editSchedule(page);
+            browser.type("Time of step 3", "2 dys");
+            browser.type("Temperature of step 4", "99 °C");
+            browser.shows("“2 dys” is no time. Write 4 d, 36 h or 1 d 12 h.");
+            browser.shows("This is 99.0; allowed are -5 to 45 °C.");
+            browser.shows("2 fields are to be put right.");
+            assertEquals(1, browser.count("button.first[disabled]"), "it can't be saved");
+            assertEquals(2, browser.count("[aria-invalid=true]"));
+            browser.picture("schedule-mistakes");
+            browser.type("Time of step 3", "2 d");
+            browser.type("Temperature of step 4", "36 °F");
+            browser.shows("now: crash to 2.2 °C");
+            browser.shows("now: rest at 20.0 °C, 2 d");
+            assertEquals(0, browser.count("[aria-invalid=true]"));
+            assertEquals(1, revisions(page), "typing alone saves nothing");
+            browser.press("Save from now on");
+            browser.shows("Saved. It holds from now on.");
+            assertEquals(2, revisions(page));
+        }
+    }
+
+    private static int revisions(PageInABrowser page) {
+        return page.house().record.running().get(0).batch().revision();
+    }
+
+    @Test
+    void a_save_of_somebody_else_is_shown_and_not_overwritten(@TempDir Path folder) throws Exception {
+        try (var page = PageInABrowser.open(folder, new SmallHouse())) {
+            Browser browser = page.browser();
+            startBatch(page);
+            editSchedule(page);
+            String path = "/api/batches/"
+                    + page.house().record.running().get(0).batch().id() + "/schedule";
+            var client = new Client(page.server().port());
+            var theirs = client.request(path)
+                    .header("Content-Type", "application/json")
+                    .header("If-Match", "\"1\"")
+                    .PUT(HttpRequest.BodyPublishers.ofString("{\"steps\":[{\"kind\":\"hold\",\"celsius\":16.5}]}"));
+            assertEquals(200, client.send(theirs).status());
+
+            browser.type("Temperature of step 1", "17 °C");
+            browser.shows("Nothing of yours is lost and nothing of theirs is overwritten.");
+            assertEquals(1, browser.count("button.first[disabled]"), "mine can't be saved before a choice");
+            browser.picture("schedule-conflict");
+            browser.press("Go on with mine");
+            browser.shows("now: hold at 17.0 °C");
+            assertEquals(2, revisions(page), "going on saves nothing yet");
+            browser.press("Save from now on");
+            browser.shows("Saved. It holds from now on.");
+            assertEquals(3, revisions(page));
+        }
+    }
+
+    @Test
+    void the_reader_chooses_the_unit_of_numbers_and_sentences(@TempDir Path folder) throws Exception {
+        try (var page = PageInABrowser.open(folder, new SmallHouse())) {
+            Browser browser = page.browser();
+            startBatch(page);
+            browser.shows("Hold at 18.0 °C");
+            browser.evaluate("document.querySelector('input[name=scale][value=F]').click()");
+            browser.shows("Hold at 64.4 °F");
+            browser.until("figures too", () -> browser.words(".figures").contains("64.4 °F"));
+            browser.until("no other unit is left", () -> !browser.words("main").contains("°C"));
+            page.go("/chamber/cave");
+            browser.shows("Hold at 64.4 °F");
+            assertTrue(browser.words(".figures").contains("°F"), "the choice is remembered");
+            assertEquals(List.of(), browser.complaints());
+        }
+    }
+}
