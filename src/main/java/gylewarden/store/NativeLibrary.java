@@ -15,8 +15,9 @@ import org.sqlite.SQLiteJDBCLoader;
  * daemon leaves nothing behind.
  */
 final class NativeLibrary {
+    /** Within the one jar the driver does not know its version. */
     private static final Pattern UNPACKED =
-            Pattern.compile("sqlite-[0-9.]+-[0-9a-f-]{36}-\\w*sqlitejdbc\\w*\\.\\w+(\\.lck)?");
+            Pattern.compile("sqlite-(?:[0-9.]+|unknown)-[0-9a-f-]{36}-\\w*sqlitejdbc\\w*\\.\\w+(\\.lck)?");
     /** The driver reads it each time it unpacks. */
     private static final String FOLDER = "org.sqlite.tmpdir";
 
