@@ -103,7 +103,7 @@ final class Assets {
                 .filter(tags -> tags.contains(index.tag))
                 .isPresent();
         Reply reply = known ? Reply.empty(304) : index.reply(call.header("Accept-Encoding"), "no-cache");
-        return reply.with("ETag", index.tag);
+        return reply.with("ETag", "W/" + index.tag);
     }
 
     Reply file(Call call) throws Refused {

@@ -44,7 +44,7 @@ final class SmallHouse implements House {
     final MemoryRecord record = new MemoryRecord();
 
     private final AtomicLong seconds = new AtomicLong();
-    private final MonotonicClock clock = () -> Uptime.ofSeconds(seconds.get());
+    private final MonotonicClock clock;
     private final Map<String, ChamberStatus> statuses = new ConcurrentHashMap<>();
     private final Map<String, SimulatedProbe> probes = new ConcurrentHashMap<>();
     private final Map<String, Temperature> says = new ConcurrentHashMap<>();
@@ -54,6 +54,12 @@ final class SmallHouse implements House {
     private volatile boolean trusted = true;
 
     SmallHouse() {
+        this(Optional.empty());
+    }
+
+    /** @param real a clock that runs by itself; absent: time passes when it is told to */
+    SmallHouse(Optional<MonotonicClock> real) {
+        clock = real.orElse(() -> Uptime.ofSeconds(seconds.get()));
         StatusBoard board = new StatusBoard() {
             @Override
             public void publish(ChamberStatus status) {
@@ -114,6 +120,10 @@ final class SmallHouse implements House {
     private static Chamber chamber(String id, Instruments instruments, Rules rules, Clocks clocks, StatusBoard board) {
         return new Chamber(
                 Chamber.Plan.fresh(id, rules, Mandate.nothing()), instruments, clocks, board, new CompressorQueue());
+    }
+
+    List<Chamber> chambers() {
+        return List.copyOf(chambers);
     }
 
     Wired wired() {
