@@ -32,7 +32,7 @@ export function timeLine(room, first = 'day') {
     const start = now => {
         const { back } = RANGES[chosen];
         if (back) return now - back;
-        return room.batch ? Date.parse(room.batch.createdAt) : now - WITHOUT_A_BATCH_MS;
+        return room.batch ? Math.min(Date.parse(room.batch.createdAt), now - HOUR_MS) : now - WITHOUT_A_BATCH_MS;
     };
 
     async function learn(chamber) {
