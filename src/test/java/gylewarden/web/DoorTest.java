@@ -42,6 +42,7 @@ class DoorTest {
         routes.add(Route.get("/api/bug", call -> {
             throw new IllegalStateException("a bug on purpose");
         }));
+        routes.add(Route.get("/api/large", call -> Reply.bytes(200, Route.JSON, new byte[20_000_000])));
         running = RunningServer.of(new SmallHouse(), routes);
         server = running.server();
         client = new Client(server.port());
@@ -232,6 +233,27 @@ class DoorTest {
             assertTrue(took.compareTo(Duration.ofSeconds(5)) < 0, "20 answers took " + took);
         } finally {
             for (Socket socket : slow) socket.close();
+        }
+    }
+
+    @Test
+    void clients_that_ask_for_much_and_read_nothing_hold_nobody_up() throws IOException {
+        List<Socket> deaf = new ArrayList<>();
+        try {
+            for (int i = 0; i < 20; i++) {
+                Socket socket = client.connect();
+                deaf.add(socket);
+                String request = "GET /api/large HTTP/1.1\r\nHost: 127.0.0.1:" + server.port() + "\r\n\r\n";
+                socket.getOutputStream().write(request.getBytes(StandardCharsets.US_ASCII));
+                assertEquals('H', socket.getInputStream().read(), "it is being sent");
+            }
+            long start = System.nanoTime();
+            for (int i = 0; i < 20; i++)
+                assertEquals(200, client.get("/healthz").status());
+            Duration took = Duration.ofNanos(System.nanoTime() - start);
+            assertTrue(took.compareTo(Duration.ofSeconds(5)) < 0, "20 answers took " + took);
+        } finally {
+            for (Socket socket : deaf) socket.close();
         }
     }
 
