@@ -88,7 +88,8 @@ export function batchDeeds(room, afterwards) {
                 <li><a class="button" href="/chamber/${chamber.id}/start">
                     Start a ${batch ? 'further ' : ''}batch</a></li>
                 ${batch ? html`
-                    <li><a href="/api/batches/${batch.id}/readings.csv" download>All readings as a table (CSV)</a></li>
+                    <li><a class="button" href="/api/batches/${batch.id}/readings.csv" download>
+                        All readings as a table (CSV)</a></li>
                     <li><details><summary>End this batch</summary>
                         <ul class="deeds plain">${end(batch, chamber)}</ul></details></li>` : nothing}
             </ul>`;

@@ -41,8 +41,8 @@ export function deeds(afterwards) {
         </form>
         <div role="status">${mistake(mistakes.get(key))}</div>
     </li>`;
-    deed.said = () => html`<li role="status" class="said">
-        ${latest.group === group ? html`<p class="done-note">${latest.words}</p>` : nothing}</li>`;
+    deed.said = () => html`<li class="said"><div role="status">
+        ${latest.group === group ? html`<p class="done-note">${latest.words}</p>` : nothing}</div></li>`;
     return deed;
 }
 
