@@ -37,7 +37,7 @@ record Waiting(
      * 7 MB of the daemon's 32; a week of eight chambers would take more than there is.
      */
     static final int MOST_MINUTES = 10_080;
-    /** Some weeks of a chamber that does what it should; 0.5 MB. */
+    /** Some ten days of a chamber that does what it should; 0.5 MB. */
     static final int MOST_EVENTS = 2_000;
     /** Of batches, of their schedules, and of settings, each: nobody types so much before somebody looks at the disk. */
     static final int MOST_TYPED = 500;

@@ -17,6 +17,7 @@ import org.junit.jupiter.api.Test;
 @DisplayNameGeneration(DisplayNameGenerator.ReplaceUnderscores.class)
 class FailuresPageTest {
     private static final Path SCENARIOS = Path.of("src", "test", "java", "gylewarden", "simulation");
+    private static final Path STORE = Path.of("src", "test", "java", "gylewarden", "store");
 
     @Test
     void each_row_names_a_scenario_and_each_scenario_has_one_row() throws IOException {
@@ -43,6 +44,22 @@ class FailuresPageTest {
         }
     }
 
+    /** What fails where the record is kept is proved where it is built, by tests of several kinds: each named, each there. */
+    @Test
+    void each_row_of_the_record_names_tests_that_are_there() throws IOException {
+        List<List<String>> rows = rows("## The record").toList();
+        assertTrue(rows.size() >= 13, "only " + rows.size() + " rows found");
+        for (List<String> row : rows) {
+            assertEquals(6, row.size(), () -> "not six columns: " + row);
+            row.forEach(cell -> assertFalse(cell.isBlank(), () -> "an empty cell: " + row));
+            for (String test : row.get(5).split(",", -1)) {
+                String[] named = test.replace("`", "").strip().split("\\.", 2);
+                String source = Files.readString(STORE.resolve(named[0] + ".java"));
+                assertTrue(source.contains("    void " + named[1] + "("), test + " is not there");
+            }
+        }
+    }
+
     private static List<String> scenarios() throws IOException {
         try (var files = Files.list(SCENARIOS)) {
             return files.map(file -> file.getFileName().toString())
@@ -53,9 +70,16 @@ class FailuresPageTest {
         }
     }
 
-    /** The cells of each row below the heading and its line. */
     private static Stream<List<String>> rows() throws IOException {
+        return rows("# What fails, and what happens then");
+    }
+
+    /** The cells of each row of the table under a heading, below its own heading and its line. */
+    private static Stream<List<String>> rows(String heading) throws IOException {
         return Files.readAllLines(Path.of("docs", "failures.md")).stream()
+                .dropWhile(line -> !line.equals(heading))
+                .skip(1)
+                .takeWhile(line -> !line.startsWith("#"))
                 .filter(line -> line.startsWith("| "))
                 .skip(1)
                 .map(line -> List.of(line.substring(1, line.length() - 1).split("\\|", -1)));
