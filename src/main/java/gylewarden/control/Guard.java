@@ -78,7 +78,9 @@ public record Guard(Load cooling, Load heating, List<Uptime> starts, Optional<Up
         Latest latest = new Latest(now);
         Uptime off = load(side).stopped().plus(minimumOff(side, timing));
         latest.offer(off, new Reason.MustStayOff(side, off));
-        load(side.other()).ended().ifPresent(ended -> {
+        Optional<Uptime> otherEnded =
+                around.rules().fitted().has(side.other()) ? load(side.other()).ended() : Optional.empty();
+        otherEnded.ifPresent(ended -> {
             Uptime changed = ended.plus(timing.changeOver());
             latest.offer(changed, new Reason.ChangingOver(side, changed));
         });

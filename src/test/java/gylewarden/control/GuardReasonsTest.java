@@ -61,4 +61,18 @@ class GuardReasonsTest {
                 Decision.energise(Side.COOLING, new Reason.Driving(Side.COOLING)),
                 cooling(Optional.empty()).allow(COOL, after(Duration.ofSeconds(30)), AROUND));
     }
+
+    @Test
+    void after_a_restart_nobody_waits_for_a_side_that_is_not_fitted() {
+        Rules coolingOnly =
+                Rules.defaults().with(new Rules.Fitted(Rules.defaults().fitted().cooling(), false, true));
+        var around = new Guard.Circumstances(coolingOnly, true, Optional.empty());
+        Uptime now = after(coolingOnly.timing().minimumOff());
+        assertEquals(
+                Decision.energise(Side.COOLING, new Reason.Driving(Side.COOLING)),
+                Guard.atStart(START, true).allow(COOL, now, around));
+        assertEquals(
+                Decision.off(new Reason.ChangingOver(Side.COOLING, after(Duration.ofMinutes(10)))),
+                Guard.atStart(START, true).allow(COOL, now, AROUND));
+    }
 }

@@ -24,7 +24,7 @@ class ReadmeTest {
                         "apt-get install -y default-jdk-headless maven && mvn -B -q package -DskipTests"
                                 + " && java -jar target/gylewarden.jar simulate --plant config/example-plant.toml"
                                 + " --schedule config/example-schedule.json --out target/example",
-                        "apt-get install -y default-jdk-headless maven shellcheck systemd && mvn -B verify"),
+                        "apt-get install -y default-jdk-headless maven shellcheck systemd chromium chromium-driver && mvn -B verify"),
                 commands);
     }
 
