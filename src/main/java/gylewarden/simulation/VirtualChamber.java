@@ -15,6 +15,7 @@ import gylewarden.plant.Disturbances;
 import gylewarden.plant.PlantParameters;
 import gylewarden.relay.SimulatedRelay;
 import gylewarden.schedule.ClockReading;
+import gylewarden.schedule.ElapsedClock;
 import gylewarden.units.Uptime;
 import java.time.Duration;
 import java.time.Instant;
@@ -72,10 +73,10 @@ public final class VirtualChamber {
         this.rules = rules;
         this.board = board;
         this.recorder = new Recorder(world);
-        start(mandate, false);
+        start(mandate, Optional.empty(), false);
     }
 
-    private void start(Mandate mandate, boolean ranBefore) {
+    private void start(Mandate mandate, Optional<ElapsedClock> checkpoint, boolean ranBefore) {
         boolean latched = status.filter(last -> last.conditions().contains(Condition.HEATING_WITHOUT_EFFECT))
                 .isPresent();
         cooling = new SimulatedRelay("cooling", world.clock());
@@ -89,7 +90,7 @@ public final class VirtualChamber {
                 rules.fitted().has(Side.COOLING) ? Optional.of(cooling) : Optional.empty(),
                 rules.fitted().has(Side.HEATING) ? Optional.of(heating) : Optional.empty());
         chamber = new Chamber(
-                new Chamber.Plan(id, rules, mandate, status.map(ChamberStatus::time), ranBefore, latched),
+                new Chamber.Plan(id, rules, mandate, checkpoint, ranBefore, latched),
                 instruments,
                 clocks(),
                 board,
@@ -171,14 +172,25 @@ public final class VirtualChamber {
         boot++;
         booted = world.clock().read();
         clockTrusted = trusted;
-        start(kept, true);
+        start(kept, Optional.of(last.time()), true);
         return this;
     }
 
     /** The daemon is killed, its relays are released by the stop hook, and a new one starts. */
     public VirtualChamber restart(Mandate mandate) {
         chamber.close();
-        start(mandate, true);
+        start(mandate, status.map(ChamberStatus::time), true);
+        return this;
+    }
+
+    /**
+     * The daemon is killed, and a new one goes on from an older checkpoint, as the small file may hold it.
+     *
+     * @param kept what the chamber published when the checkpoint was made
+     */
+    public VirtualChamber restartFrom(ChamberStatus kept) {
+        chamber.close();
+        start(kept.mandate(), Optional.of(kept.time()), true);
         return this;
     }
 

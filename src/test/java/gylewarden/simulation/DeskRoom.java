@@ -7,9 +7,6 @@ import gylewarden.chamber.BatchDesk;
 import gylewarden.chamber.Clerk;
 import gylewarden.chamber.Desk;
 import gylewarden.journal.ChamberStatus;
-import gylewarden.journal.Event;
-import gylewarden.journal.EventWords;
-import gylewarden.journal.Scale;
 import gylewarden.schedule.Mistake;
 import gylewarden.schedule.Schedule;
 import gylewarden.schedule.Step;
@@ -113,7 +110,6 @@ final class DeskRoom {
 
     /** What the log says, in order. */
     List<String> log() {
-        EventWords words = new EventWords(Scale.CELSIUS);
-        return scenario.events(Event.class).stream().map(words::of).toList();
+        return scenario.log();
     }
 }

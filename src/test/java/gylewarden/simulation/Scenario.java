@@ -9,6 +9,8 @@ import gylewarden.control.Rules;
 import gylewarden.control.Side;
 import gylewarden.journal.ChamberStatus;
 import gylewarden.journal.Event;
+import gylewarden.journal.EventWords;
+import gylewarden.journal.Scale;
 import gylewarden.plant.PlantParameters;
 import gylewarden.plant.Plants;
 import gylewarden.plant.Surroundings;
@@ -47,6 +49,11 @@ final class Scenario {
 
     Scenario target(double celsius) {
         return mandate(Mandate.holding(new Temperature(celsius)));
+    }
+
+    /** What the chamber was asked at the beginning. */
+    Mandate mandate() {
+        return mandate;
     }
 
     Scenario mandate(Mandate other) {
@@ -182,6 +189,23 @@ final class Scenario {
 
     double air() {
         return status().readings().air().orElseThrow().believed().orElseThrow().celsius();
+    }
+
+    /** What the log says, in order. */
+    List<String> log() {
+        var words = new EventWords(Scale.CELSIUS);
+        return events.stream().map(words::of).toList();
+    }
+
+    /** How often the log says just this. */
+    long says(String sentence) {
+        return log().stream().filter(sentence::equals).count();
+    }
+
+    /** What the log says of the clocks, in order. */
+    List<String> logOfClocks() {
+        var words = new EventWords(Scale.CELSIUS);
+        return events(Event.ClockEvent.class).stream().map(words::of).toList();
     }
 
     List<Event> events() {
