@@ -51,13 +51,22 @@ public final class BatchDocument {
                     .put("what", undo.what())
                     .put("at", undo.at().toString())
                     .put("stage", undo.stage().name())
-                    .set("course", course(undo.course()));
+                    .set("course", undoneCourse(undo.course(), batch.schedule()));
         return document;
     }
 
     private static ObjectNode course(Course course) {
         ObjectNode document = Json.object();
         document.set("schedule", ScheduleDocument.tree(course.schedule()));
+        return with(document, course);
+    }
+
+    /** This is written each minute, and costs the card a page for each 4096 bytes: a schedule that is the batch's is not told again. */
+    private static ObjectNode undoneCourse(Course course, Schedule present) {
+        return course.schedule().equals(present) ? with(Json.object(), course) : course(course);
+    }
+
+    private static ObjectNode with(ObjectNode document, Course course) {
         MandateDocument.put(document, "startCelsius", course.start());
         MandateDocument.put(document, "heldCelsius", course.held());
         course.override()
@@ -68,14 +77,18 @@ public final class BatchDocument {
         ObjectNode at = document.putObject("place");
         at.put("step", place.step());
         MandateDocument.put(at, "fromCelsius", place.from());
-        at.put("lineStart", place.lineStart().toString());
-        at.put("spent", place.spent().toString());
-        at.put("counted", place.counted().toString());
-        at.put("settled", place.settled().toString());
-        at.put("added", place.added().toString());
-        at.put("waited", place.waited().toString());
+        put(at, "lineStart", place.lineStart());
+        put(at, "spent", place.spent());
+        put(at, "counted", place.counted());
+        put(at, "settled", place.settled());
+        put(at, "added", place.added());
+        put(at, "waited", place.waited());
         at.put("phase", place.phase().name());
         return document;
+    }
+
+    private static void put(ObjectNode document, String name, Duration duration) {
+        if (!duration.isZero()) document.put(name, duration.toString());
     }
 
     static Batch read(Fields fields) {
@@ -84,6 +97,7 @@ public final class BatchDocument {
                 fields.instant("pitched"),
                 fields.instant("stepSince"),
                 fields.instant("ended"));
+        Course course = readCourse(needed(fields.object("course"), "course"), Optional.empty());
         return new Batch(
                 UUID.fromString(needed(fields.text("id"), "id")),
                 needed(fields.text("name"), "name"),
@@ -92,12 +106,12 @@ public final class BatchDocument {
                 dates,
                 MandateDocument.celsius(fields, "pitchCelsius"),
                 whole(fields, "revision"),
-                readCourse(needed(fields.object("course"), "course")),
+                course,
                 needed(fields.duration("unpitched"), "unpitched"),
-                undos(fields));
+                undos(fields, course.schedule()));
     }
 
-    private static List<Batch.Undo> undos(Fields fields) {
+    private static List<Batch.Undo> undos(Fields fields, Schedule present) {
         List<Batch.Undo> undos = new ArrayList<>();
         for (Optional<Fields> each : needed(fields.objects("undos"), "undos")) {
             Fields undo = needed(each, "undo");
@@ -105,18 +119,19 @@ public final class BatchDocument {
                     needed(undo.text("what"), "what"),
                     needed(undo.instant("at"), "at"),
                     Stage.valueOf(needed(undo.text("stage"), "stage")),
-                    readCourse(needed(undo.object("course"), "course"))));
+                    readCourse(needed(undo.object("course"), "course"), Optional.of(present))));
         }
         return undos;
     }
 
-    private static Course readCourse(Fields fields) {
+    /** @param otherwise the schedule of a course that tells none */
+    private static Course readCourse(Fields fields, Optional<Schedule> otherwise) {
         Optional<OverrideFor> override = fields.object("override")
                 .map(other -> new OverrideFor(
                         needed(MandateDocument.celsius(other, "celsius"), "celsius"),
                         needed(other.duration("left"), "left")));
         return new Course(
-                schedule(needed(fields.node("schedule"), "schedule")),
+                needed(fields.node("schedule").map(BatchDocument::schedule).or(() -> otherwise), "schedule"),
                 MandateDocument.celsius(fields, "startCelsius"),
                 place(needed(fields.object("place"), "place")),
                 MandateDocument.celsius(fields, "heldCelsius"),
@@ -143,7 +158,7 @@ public final class BatchDocument {
     }
 
     private static Duration duration(Fields fields, String name) {
-        return needed(fields.duration(name), name);
+        return fields.duration(name).orElse(Duration.ZERO);
     }
 
     private static int whole(Fields fields, String name) {

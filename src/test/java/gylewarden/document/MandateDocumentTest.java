@@ -2,9 +2,11 @@ package gylewarden.document;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import gylewarden.batch.Batch;
 import gylewarden.batch.Mandate;
+import gylewarden.schedule.Course;
 import gylewarden.schedule.Schedule;
 import gylewarden.schedule.Step;
 import gylewarden.schedule.Terms;
@@ -50,6 +52,35 @@ class MandateDocumentTest {
     void what_was_written_reads_back_the_same() throws Unreadable {
         assertEquals(whole(), MandateDocument.read(MandateDocument.write(whole())));
         assertEquals(Mandate.nothing(), MandateDocument.read(MandateDocument.write(Mandate.nothing())));
+    }
+
+    @Test
+    void what_can_be_taken_back_reads_back_with_the_schedule_it_had() throws Unreadable {
+        Instant now = Instant.parse("2026-11-25T14:00:00.123Z");
+        Batch batch = whole().batch().orElseThrow();
+        Course shorter = Course.start(new Schedule(batch.schedule().steps().subList(0, 1)), Optional.empty());
+        Batch changed = batch.after("The schedule is edited.", shorter, now)
+                .after("The step is begun again.", shorter, now.plusSeconds(60));
+        assertEquals(
+                2,
+                changed.undos().stream()
+                        .filter(undo -> !undo.course().schedule().equals(changed.schedule()))
+                        .count());
+        assertEquals(3, changed.undos().size());
+        assertEquals(changed, BatchDocument.read(BatchDocument.write(changed)));
+    }
+
+    /** It is written each minute: a page of the card is 4096 bytes. */
+    @Test
+    void ten_things_to_take_back_and_their_schedule_fit_into_one_page_of_the_card() {
+        Batch batch = whole().batch().orElseThrow();
+        for (int i = 0; i < Batch.MOST_UNDOS; i++)
+            batch = batch.after(
+                    "The step is held at {18.50C}.",
+                    batch.course(),
+                    batch.dates().created());
+        int length = BatchDocument.write(batch).length();
+        assertTrue(length < 3_500, length + " bytes");
     }
 
     @Test

@@ -2,6 +2,8 @@ package gylewarden.store;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
+import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.Instant;
@@ -19,10 +21,11 @@ class ReadingsBenchmark {
     private Path data;
 
     @Test
-    void six_weeks_of_four_probes_at_a_thousand_points() throws RecordFailed {
+    void six_weeks_of_four_probes_at_a_thousand_points() throws RecordFailed, IOException {
         try (var database = new Database(data, () -> Instant.EPOCH)) {
             database.open();
             Years.fill(database, 1, 0, 42);
+            System.out.println("42 days take " + Files.size(database.path()) + " bytes");
             System.out.println("42 days, 1000 points: " + times(database, Years.BEGIN));
         }
     }
