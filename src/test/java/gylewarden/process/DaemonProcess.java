@@ -5,6 +5,7 @@ import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.TimeUnit;
@@ -34,9 +35,17 @@ final class DaemonProcess implements AutoCloseable {
 
     /** @param environment is added to this process's own */
     static DaemonProcess start(Path folder, Map<String, String> environment, String... arguments) throws IOException {
+        return start(folder, environment, List.of(), arguments);
+    }
+
+    /** @param wrapper a command that runs the command that follows it, in its own process */
+    static DaemonProcess start(Path folder, Map<String, String> environment, List<String> wrapper, String... arguments)
+            throws IOException {
+        List<String> command = new ArrayList<>(wrapper);
+        command.addAll(Jar.command(arguments));
         Path out = Files.createTempFile(folder, "daemon-", ".out");
         Path err = Files.createTempFile(folder, "daemon-", ".err");
-        var builder = new ProcessBuilder(Jar.command(arguments))
+        var builder = new ProcessBuilder(command)
                 .redirectInput(ProcessBuilder.Redirect.from(Path.of("/dev/null").toFile()))
                 .redirectOutput(out.toFile())
                 .redirectError(err.toFile());

@@ -129,7 +129,13 @@ final class FakeBoard implements AutoCloseable {
 
     /** @param environment is added to this process's own */
     DaemonProcess run(Map<String, String> environment) throws IOException {
-        DaemonProcess daemon = DaemonProcess.start(folder, environment, "run", "--config", config().toString());
+        return run(environment, List.of());
+    }
+
+    /** @param wrapper a command that runs the daemon in its own process */
+    DaemonProcess run(Map<String, String> environment, List<String> wrapper) throws IOException {
+        DaemonProcess daemon =
+                DaemonProcess.start(folder, environment, wrapper, "run", "--config", config().toString());
         started.add(daemon);
         daemon.says("Started with one chamber in " + data() + ".");
         return daemon;

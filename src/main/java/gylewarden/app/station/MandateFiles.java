@@ -42,14 +42,20 @@ final class MandateFiles {
         return write(chamber, new Plan(mandate, clock.get()));
     }
 
-    /** Where the schedule has got to. A mandate that does not move, and is in the file already, is not written again. */
+    /**
+     * Where the schedule has got to. A mandate that does not move, and is in the file already, is not written again; but one
+     * whose schedule stands still only because the beer is doubted is: at a restart all time since the last checkpoint counts.
+     */
     void checkpoint(ChamberStatus status) {
         Mandate mandate = status.mandate();
         boolean stillUnwritten = !areWritten(status.chamber());
         boolean same = Optional.ofNullable(written.get(status.chamber()))
                 .filter(mandate::equals)
                 .isPresent();
-        if (same && !stillUnwritten) return;
+        boolean couldMove = mandate.course()
+                .filter(course -> !course.standsStill() && !course.finished())
+                .isPresent();
+        if (same && !stillUnwritten && !couldMove) return;
         write(status.chamber(), new Plan(mandate, status.time()));
     }
 
