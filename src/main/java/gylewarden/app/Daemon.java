@@ -150,7 +150,12 @@ final class Daemon {
         try {
             Address address = Address.of(config.web().host(), config.web().port());
             int port = station.serve(
-                    address, rooms, chambers, station.desks(chambers), new BoardTime(boardClock), this::lateLoops);
+                    address,
+                    rooms,
+                    chambers,
+                    station.desks(chambers),
+                    new BoardWord(boardClock, new LatchFolder(config.dataDirectory()), station),
+                    this::lateLoops);
             LOG.info("The page is at http://{}:{}/.", config.web().host(), port);
         } catch (NotStarted e) {
             throw new CommandFailed(e.getMessage());

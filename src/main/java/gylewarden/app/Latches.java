@@ -119,13 +119,22 @@ final class Latches implements AutoCloseable {
         boolean latched = board.latest(chamber)
                 .filter(status -> status.conditions().contains(Condition.HEATING_WITHOUT_EFFECT))
                 .isPresent();
-        if (!latched) noted.remove(chamber);
+        if (!latched && board.latest(chamber).isPresent()) seenTo(chamber);
         if (!latched || noted.contains(chamber)) return false;
         boolean written = tried(
                 () -> folder.latchHeater(chamber),
                 "The latch of the heater of " + chamber + " could not be written to {} and holds only until a restart");
         if (written) noted.add(chamber);
         return written;
+    }
+
+    /** A person has seen to it, by the command or on the page: a restart must not latch it again. */
+    private void seenTo(String chamber) {
+        if (!noted.contains(chamber)) return;
+        boolean ended = tried(
+                () -> folder.unlatchHeater(chamber),
+                "The end of the latch of the heater of " + chamber + " could not be written to {}, and is tried again");
+        if (ended) noted.remove(chamber);
     }
 
     private interface Writing {

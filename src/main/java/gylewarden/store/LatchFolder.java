@@ -70,9 +70,14 @@ public record LatchFolder(Path data) {
         touch(LATCHED + chamber + HEATING);
     }
 
+    /** Ends the latch of a chamber's heater. */
+    public void unlatchHeater(String chamber) throws IOException {
+        Files.deleteIfExists(data.resolve(LATCHED + chamber + HEATING));
+    }
+
     /** Ends every latch. */
     public void resume() throws IOException {
-        for (String chamber : read().heaters()) Files.deleteIfExists(data.resolve(LATCHED + chamber + HEATING));
+        for (String chamber : read().heaters()) unlatchHeater(chamber);
         Files.deleteIfExists(data.resolve(RELAYS_OFF));
         Files.deleteIfExists(data.resolve(ANSWERED));
     }

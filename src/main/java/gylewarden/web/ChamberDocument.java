@@ -5,6 +5,7 @@ import gylewarden.batch.Batch;
 import gylewarden.batch.Mandate;
 import gylewarden.control.Condition;
 import gylewarden.control.Load;
+import gylewarden.control.Reason;
 import gylewarden.control.Rules;
 import gylewarden.control.Side;
 import gylewarden.document.Json;
@@ -74,6 +75,7 @@ final class ChamberDocument {
         Figures.put(document, "targetCelsius", mandate.target());
         for (Side side : Side.values()) if (status.fitted().has(side)) document.set(Words.camel(side), relay(side));
         document.set("reason", ReasonDocument.of(status, scale));
+        if (status.decision().reason() instanceof Reason.SwitchedOff) document.put("switchedOff", true);
         var conditions = document.putArray("conditions");
         for (Condition condition : Condition.values())
             if (status.conditions().contains(condition))

@@ -27,6 +27,12 @@ public interface House {
     /** A person says that the wall clock is right as it is. */
     Answer clockIsRight(String actor);
 
+    /** Whether a person has switched every relay off; they stay so, over a restart too. */
+    boolean relaysOff();
+
+    /** A person switches every relay off, or ends that; the end is also the word that what was latched may try again. */
+    Answer switchOff(boolean off, String actor);
+
     /**
      * A chamber as the config names it.
      *

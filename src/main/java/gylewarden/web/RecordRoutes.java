@@ -29,7 +29,10 @@ final class RecordRoutes {
                 Route.json(Method.POST, BatchRoutes.ONE + "/notes", this::note),
                 Route.get("/api/record", call -> record()),
                 Route.get("/api/clock", call -> Reply.json(clock())),
-                Route.json(Method.POST, "/api/clock", this::clockIsRight));
+                Route.json(Method.POST, "/api/clock", this::clockIsRight),
+                Route.get("/api/relays-off", call -> relaysOff()),
+                Route.json(Method.PUT, "/api/relays-off", call -> switchOff(call, true)),
+                Route.json(Method.DELETE, "/api/relays-off", call -> switchOff(call, false)));
     }
 
     private Reply ofChamber(Call call) throws Refused {
@@ -104,5 +107,15 @@ final class RecordRoutes {
         });
         Answers.done(wired.house().clockIsRight(call.actor()));
         return Reply.json(clock());
+    }
+
+    private Reply relaysOff() {
+        return Reply.json(Json.object().put("relaysOff", wired.house().relaysOff()));
+    }
+
+    private Reply switchOff(Call call, boolean off) throws Refused {
+        if (off) call.body(List.of(), fields -> Optional.of(fields.size()));
+        Answers.done(wired.house().switchOff(off, call.actor()));
+        return relaysOff();
     }
 }

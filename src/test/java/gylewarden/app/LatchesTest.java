@@ -30,6 +30,7 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.concurrent.CopyOnWriteArrayList;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
@@ -210,6 +211,23 @@ class LatchesTest {
                 logged("What is latched can be read again from " + data + ".").size());
         folder.resume();
         running.runUntilHeating();
+    }
+
+    @Test
+    void a_heater_that_a_person_has_seen_to_on_the_page_is_not_latched_by_a_restart() throws Exception {
+        folder.latchHeater("cellar");
+        folder.latchHeater("garage");
+        var running = new Running(true, true);
+        running.latches.carry();
+        running.tick();
+        running.latches.carry();
+        assertEquals(Set.of("cellar", "garage"), folder.read().heaters());
+        running.chambers.get(0).acknowledge();
+        running.tick();
+        running.latches.carry();
+        assertEquals(Set.of("garage"), folder.read().heaters());
+        assertTrue(findsNoEffect("garage"));
+        assertFalse(findsNoEffect("cellar"));
     }
 
     @Test

@@ -526,6 +526,18 @@ class ApiTest {
     }
 
     @Test
+    void a_person_can_switch_every_relay_off_and_end_that() {
+        assertEquals("{\"relaysOff\":false}", client.get("/api/relays-off").body());
+        assertEquals(
+                "{\"relaysOff\":true}",
+                client.send("PUT", "/api/relays-off", "{}").body());
+        assertEquals("{\"relaysOff\":true}", client.get("/api/relays-off").body());
+        assertEquals(
+                "{\"relaysOff\":false}",
+                client.send("DELETE", "/api/relays-off", "").body());
+    }
+
+    @Test
     void health_is_good_only_while_every_loop_ticks() {
         assertEquals("{\"ticking\":2}", client.get("/healthz").body());
         house.beLate(List.of("loft"));

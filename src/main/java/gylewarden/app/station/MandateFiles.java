@@ -7,19 +7,37 @@ import gylewarden.store.Plan;
 import gylewarden.store.PlanFile;
 import java.io.IOException;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.RejectedExecutionException;
+import java.util.concurrent.ThreadPoolExecutor;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.TimeoutException;
 import java.util.function.Consumer;
 
 /** The small file of each chamber: written at each word of a person, and each minute as far as its schedule has got. */
 final class MandateFiles {
+    private static final Duration WRITTEN_WITHIN = Duration.ofSeconds(3);
+    private static final int QUEUED = 16;
+
     private final Map<String, PlanFile> files = new ConcurrentHashMap<>();
     private final Map<String, String> unwritten = new ConcurrentHashMap<>();
     private final Map<String, Mandate> written = new ConcurrentHashMap<>();
     private final Consumer<String> complaints;
+
+    /** A disk may hang for ever; whoever asked for something does not. */
+    private final ThreadPoolExecutor writing =
+            new ThreadPoolExecutor(1, 1, 0, TimeUnit.SECONDS, new ArrayBlockingQueue<>(QUEUED), work -> {
+                var thread = new Thread(work, "mandate-files");
+                thread.setDaemon(true);
+                return thread;
+            });
 
     /** @param complaints hears the first of a row of failures for a chamber, and the end of them */
     MandateFiles(Path data, List<String> chambers, Consumer<String> complaints) {
@@ -65,16 +83,40 @@ final class MandateFiles {
 
     private Optional<String> write(String chamber, Plan plan) {
         PlanFile file = files.get(chamber);
+        Optional<String> why;
+        try {
+            why = writing.submit(() -> replace(file, chamber, plan))
+                    .get(WRITTEN_WITHIN.toMillis(), TimeUnit.MILLISECONDS);
+        } catch (TimeoutException | RejectedExecutionException e) {
+            why = Optional.of("the disk does not answer");
+        } catch (ExecutionException e) {
+            throw new IllegalStateException("writing " + file.path(), e);
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+            why = Optional.of("interrupted");
+        }
+        return told(chamber, file, why);
+    }
+
+    /** Empty if it is on the disk now. */
+    private Optional<String> replace(PlanFile file, String chamber, Plan plan) {
         try {
             if (file.write(plan)) written.put(chamber, plan.mandate());
-            if (unwritten.remove(chamber) != null) complaints.accept(file.path() + " can be written again.");
             return Optional.empty();
         } catch (IOException e) {
-            String why = file.path() + " can't be written: " + e.getMessage() + ". Look at that disk.";
-            if (unwritten.put(chamber, why) == null)
-                complaints.accept(
-                        why + " Control goes on; over a restart the schedule would go on from an older moment.");
-            return Optional.of(why);
+            return Optional.of(String.valueOf(e.getMessage()));
         }
+    }
+
+    private Optional<String> told(String chamber, PlanFile file, Optional<String> why) {
+        if (why.isEmpty()) {
+            if (unwritten.remove(chamber) != null) complaints.accept(file.path() + " can be written again.");
+            return why;
+        }
+        String sentence = file.path() + " can't be written: " + why.get() + ". Look at that disk.";
+        if (unwritten.put(chamber, sentence) == null)
+            complaints.accept(
+                    sentence + " Control goes on; over a restart the schedule would go on from an older moment.");
+        return Optional.of(sentence);
     }
 }

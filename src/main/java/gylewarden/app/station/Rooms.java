@@ -20,7 +20,7 @@ final class Rooms implements House {
     private final RecordBoard board;
     private final Ledger ledger;
     private final MandateFiles files;
-    private final TimeDesk time;
+    private final BoardDesk boardDesk;
     private final Supplier<List<String>> late;
 
     Rooms(
@@ -29,14 +29,14 @@ final class Rooms implements House {
             RecordBoard board,
             Ledger ledger,
             MandateFiles files,
-            TimeDesk time,
+            BoardDesk boardDesk,
             Supplier<List<String>> late) {
         this.rooms = List.copyOf(rooms);
         for (Chamber chamber : chambers) this.chambers.put(chamber.id(), chamber);
         this.board = board;
         this.ledger = ledger;
         this.files = files;
-        this.time = time;
+        this.boardDesk = boardDesk;
         this.late = late;
     }
 
@@ -68,11 +68,21 @@ final class Rooms implements House {
 
     @Override
     public WallClock clock() {
-        return time.clock();
+        return boardDesk.clock();
     }
 
     @Override
     public Answer clockIsRight(String actor) {
-        return time.isRight(actor);
+        return boardDesk.clockIsRight(actor);
+    }
+
+    @Override
+    public boolean relaysOff() {
+        return boardDesk.relaysOff();
+    }
+
+    @Override
+    public Answer switchOff(boolean off, String actor) {
+        return boardDesk.switchOff(off, actor);
     }
 }

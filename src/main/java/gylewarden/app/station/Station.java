@@ -13,8 +13,10 @@ import gylewarden.chamber.LogBoard;
 import gylewarden.chamber.StatusBoard;
 import gylewarden.journal.ChamberStatus;
 import gylewarden.journal.Event;
+import gylewarden.journal.EventWords;
 import gylewarden.schedule.ElapsedClock;
 import gylewarden.store.Database;
+import gylewarden.store.EventRow;
 import gylewarden.store.KeptEvent;
 import gylewarden.store.Ledger;
 import gylewarden.store.Plan;
@@ -182,10 +184,10 @@ public final class Station implements AutoCloseable {
             List<House.Room> rooms,
             List<Chamber> chambers,
             Desks desks,
-            TimeDesk time,
+            BoardDesk boardDesk,
             Supplier<List<String>> late)
             throws NotStarted {
-        var house = new Rooms(rooms, chambers, board, ledger, files, time, late);
+        var house = new Rooms(rooms, chambers, board, ledger, files, boardDesk, late);
         var chronicle = new Chronicles(ledger, database, writer);
         var looked = new Live(house, clocks.monotonic(), TOLD_EACH, bug);
         live.set(Optional.of(looked));
@@ -197,6 +199,20 @@ public final class Station implements AutoCloseable {
     /** Once a minute: how far the schedules have got. */
     public void checkpoint() {
         for (String chamber : ids) board.latest(chamber).ifPresent(files::checkpoint);
+    }
+
+    /** Something that a person asked of the board itself, for the history. */
+    public void told(String kind, String sentence, String actor) {
+        LOG.info("{}: {}", actor, sentence);
+        tellLive(writer.add(new EventRow(
+                Optional.empty(),
+                Optional.empty(),
+                clocks.board().get(),
+                kind,
+                EventWords.Loudness.INFO,
+                sentence,
+                Optional.empty(),
+                Optional.of(actor))));
     }
 
     private void tellLive(KeptEvent event) {

@@ -70,16 +70,20 @@ export function chamberDeeds(room, afterwards) {
         }, 'tall');
     }
 
+    function off({ switchedOff }) {
+        if (!switchedOff) return nothing;
+        return deed('switchOn', 'Switch on again', html`<b>Every relay is switched off</b> by a person, here and in every chamber. This
+            ends it: first be sure that nobody has a hand at the wires.`,
+        async () => {
+            await remove('/api/relays-off');
+            return 'Relays may be energised again.';
+        });
+    }
+
     return {
         view: chamber => html`<ul class="deeds">${deed.said()}
             ${off(chamber)}${pause(chamber)}${target(chamber)}${limits(chamber)}</ul>`,
     };
-}
-
-function off({ switchedOff }) {
-    if (!switchedOff) return nothing;
-    return html`<li><p class="caution"><b>Switched off at the board.</b> A person ran relays-off there. It stays so
-        until <code>relays-off --resume</code> is run: first be sure that nobody has a hand at the wires.</p></li>`;
 }
 
 function outerWords(outer) {
