@@ -1,6 +1,7 @@
 package gylewarden.app;
 
 import gylewarden.app.config.WrongFile;
+import gylewarden.app.demo.DemoCommand;
 import gylewarden.app.simulate.SimulateCommand;
 import java.io.PrintWriter;
 import java.util.Optional;
@@ -23,6 +24,7 @@ import picocli.CommandLine.ScopeType;
         synopsisSubcommandLabel = "COMMAND",
         subcommands = {
             RunCommand.class,
+            DemoCommand.class,
             SimulateCommand.class,
             CheckCommand.class,
             ProbesCommand.class,

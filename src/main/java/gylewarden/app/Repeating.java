@@ -8,12 +8,12 @@ import java.util.concurrent.TimeUnit;
  * A thread of its own for what is done again and again, or later. A bug in it is handed on before it ends that work, for a
  * pool of threads would keep it to itself.
  */
-final class Repeating implements AutoCloseable {
+public final class Repeating implements AutoCloseable {
     private final Thread.UncaughtExceptionHandler bug;
     private final ScheduledThreadPoolExecutor thread;
 
     /** @param bug is told what the work throws; the work is not done again */
-    Repeating(String name, Thread.UncaughtExceptionHandler bug) {
+    public Repeating(String name, Thread.UncaughtExceptionHandler bug) {
         this.bug = bug;
         thread = new ScheduledThreadPoolExecutor(1, work -> {
             var daemon = new Thread(work, name);
@@ -23,17 +23,17 @@ final class Repeating implements AutoCloseable {
     }
 
     /** Does {@code work} once, as soon as {@code wait} is over. */
-    void after(Duration wait, Runnable work) {
+    public void after(Duration wait, Runnable work) {
         var unused = thread.schedule(handingOn(work), wait.toMillis(), TimeUnit.MILLISECONDS);
     }
 
     /** Does {@code work} now, and again each time so long after it has ended. */
-    void each(Duration pause, Runnable work) {
+    public void each(Duration pause, Runnable work) {
         var unused = thread.scheduleWithFixedDelay(handingOn(work), 0, pause.toMillis(), TimeUnit.MILLISECONDS);
     }
 
     /** Does {@code work} at a steady rate, for the first time after one {@code period}. */
-    void atRate(Duration period, Runnable work) {
+    public void atRate(Duration period, Runnable work) {
         var unused = thread.scheduleAtFixedRate(
                 handingOn(work), period.toMillis(), period.toMillis(), TimeUnit.MILLISECONDS);
     }

@@ -36,8 +36,9 @@ public final class VirtualChamber {
     private final String id;
     private final VirtualWorld world;
     private final Rules rules;
+    private final Site site;
     private final StatusBoard board;
-    private final Recorder recorder;
+    private final Optional<Recorder> recorder;
     private SimulatedRelay cooling;
     private SimulatedRelay heating;
     private Chamber chamber;
@@ -48,6 +49,21 @@ public final class VirtualChamber {
     private boolean clockTrusted = true;
     private int boot = 1;
     private Uptime booted = Uptime.ofSeconds(0);
+
+    /**
+     * When and beside what a chamber lives.
+     *
+     * @param beginning the wall clock at the first virtual second
+     * @param boot names this start of the board; no other start that is remembered may have the same
+     * @param compressors shared by all chambers of one house
+     * @param traced whether everything that happens is kept in memory for {@link #trace}
+     */
+    public record Site(Instant beginning, String boot, CompressorQueue compressors, boolean traced) {
+        /** Alone, at a date that does not matter. */
+        static Site alone() {
+            return new Site(BEGINNING, "boot", new CompressorQueue(), true);
+        }
+    }
 
     public VirtualChamber(
             PlantParameters plant,
@@ -68,17 +84,38 @@ public final class VirtualChamber {
             Mandate mandate,
             StatusBoard board,
             long seed) {
-        this.id = id;
-        this.world = new VirtualWorld(plant, disturbances, seed);
-        this.rules = rules;
-        this.board = board;
-        this.recorder = new Recorder(world);
-        start(mandate, Optional.empty(), false);
+        this(plant, disturbances, Chamber.Plan.fresh(id, rules, mandate), Site.alone(), board, seed);
     }
 
-    private void start(Mandate mandate, Optional<ElapsedClock> checkpoint, boolean ranBefore) {
+    /**
+     * As the daemon would start it.
+     *
+     * @param disturbances of this chamber alone, for they may remember
+     * @param seed of all noise
+     */
+    public VirtualChamber(
+            PlantParameters plant,
+            Disturbances disturbances,
+            Chamber.Plan plan,
+            Site site,
+            StatusBoard board,
+            long seed) {
+        this.id = plan.id();
+        this.world = new VirtualWorld(plant, disturbances, seed);
+        this.rules = plan.rules();
+        this.site = site;
+        this.board = board;
+        this.recorder = site.traced() ? Optional.of(new Recorder(world)) : Optional.empty();
+        start(plan);
+    }
+
+    private void startAgain(Mandate mandate, Optional<ElapsedClock> checkpoint) {
         boolean latched = status.filter(last -> last.conditions().contains(Condition.HEATING_WITHOUT_EFFECT))
                 .isPresent();
+        start(new Chamber.Plan(id, rules, mandate, checkpoint, true, latched));
+    }
+
+    private void start(Chamber.Plan plan) {
         cooling = new SimulatedRelay("cooling", world.clock());
         heating = new SimulatedRelay("heating", world.clock());
         Instruments instruments = new Instruments(
@@ -89,12 +126,7 @@ public final class VirtualChamber {
                 List.of(),
                 rules.fitted().has(Side.COOLING) ? Optional.of(cooling) : Optional.empty(),
                 rules.fitted().has(Side.HEATING) ? Optional.of(heating) : Optional.empty());
-        chamber = new Chamber(
-                new Chamber.Plan(id, rules, mandate, checkpoint, ranBefore, latched),
-                instruments,
-                clocks(),
-                board,
-                new CompressorQueue());
+        chamber = new Chamber(plan, instruments, clocks(), board, site.compressors());
     }
 
     /** The clocks that it lives by. */
@@ -104,8 +136,8 @@ public final class VirtualChamber {
 
     private ClockReading readClock() {
         Uptime now = world.clock().read();
-        Instant wall = BEGINNING.plusNanos(now.nanos()).plus(wallBeyond);
-        return new ClockReading("boot " + boot, now.since(booted), wall, clockTrusted);
+        Instant wall = site.beginning().plusNanos(now.nanos()).plus(wallBeyond);
+        return new ClockReading(site.boot() + " " + boot, now.since(booted), wall, clockTrusted);
     }
 
     /** One tick, and the second after it. */
@@ -172,14 +204,14 @@ public final class VirtualChamber {
         boot++;
         booted = world.clock().read();
         clockTrusted = trusted;
-        start(kept, Optional.of(last.time()), true);
+        startAgain(kept, Optional.of(last.time()));
         return this;
     }
 
     /** The daemon is killed, its relays are released by the stop hook, and a new one starts. */
     public VirtualChamber restart(Mandate mandate) {
         chamber.close();
-        start(mandate, status.map(ChamberStatus::time), true);
+        startAgain(mandate, status.map(ChamberStatus::time));
         return this;
     }
 
@@ -190,7 +222,7 @@ public final class VirtualChamber {
      */
     public VirtualChamber restartFrom(ChamberStatus kept) {
         chamber.close();
-        start(kept.mandate(), Optional.of(kept.time()), true);
+        startAgain(kept.mandate(), Optional.of(kept.time()));
         return this;
     }
 
@@ -233,9 +265,15 @@ public final class VirtualChamber {
         return world.plant().beer().celsius();
     }
 
-    /** What has happened so far; ends the row of the minute that is open. */
+    /** Whether this fault is active now. */
+    public boolean suffers(Fault fault) {
+        return world.suffers(fault);
+    }
+
+    /** What has happened so far; ends the row of the minute that is open. Only of a chamber that is traced. */
     public Trace trace() {
-        return recorder.trace();
+        return recorder.orElseThrow(() -> new IllegalStateException("not traced"))
+                .trace();
     }
 
     private SimulatedRelay relay(Side side) {
@@ -246,7 +284,7 @@ public final class VirtualChamber {
         boolean cools = cooling.load() == Contact.ENERGISED;
         boolean heats = heating.load() == Contact.ENERGISED;
         world.relaysGive(cools, heats);
-        recorder.second(last, cools, heats);
+        recorder.ifPresent(writer -> writer.second(last, cools, heats));
         world.nextSecond();
     }
 }

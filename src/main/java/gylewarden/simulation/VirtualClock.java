@@ -3,9 +3,9 @@ package gylewarden.simulation;
 import gylewarden.units.MonotonicClock;
 import gylewarden.units.Uptime;
 
-/** A clock that stands still until it is set on. */
+/** A clock that stands still until it is set on, by one thread; any may read it. */
 final class VirtualClock implements MonotonicClock {
-    private Uptime now = Uptime.ofSeconds(0);
+    private volatile Uptime now = Uptime.ofSeconds(0);
 
     @Override
     public Uptime read() {

@@ -3,6 +3,8 @@ package gylewarden.store;
 import gylewarden.batch.Change;
 import gylewarden.journal.Minute;
 import gylewarden.schedule.ClockReading;
+import gylewarden.units.MonotonicClock;
+import gylewarden.units.Uptime;
 import java.lang.Thread.UncaughtExceptionHandler;
 import java.time.Duration;
 import java.util.concurrent.CompletableFuture;
@@ -43,8 +45,11 @@ public final class RecordWriter implements AutoCloseable {
      */
     public RecordWriter(
             Database database, Supplier<ClockReading> clock, Consumer<KeptEvent> told, UncaughtExceptionHandler bug) {
+        // The board's clocks may be virtual; its disk is not, and is waited for by real time.
+        MonotonicClock real = MonotonicClock.system();
+        Uptime began = real.read();
         this.database = database;
-        this.recorder = new Recorder(database, clock, told);
+        this.recorder = new Recorder(database, clock, () -> real.read().since(began), told);
         this.bug = bug;
         this.writer = thread("record");
         this.watch = thread("record-watch");

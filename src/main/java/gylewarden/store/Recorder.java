@@ -29,6 +29,7 @@ final class Recorder {
 
     private final Database database;
     private final Supplier<ClockReading> clock;
+    private final Supplier<Duration> patience;
     private final Consumer<KeptEvent> told;
 
     /** Whether the events in memory have numbers after those of the database that is open; known to the writing thread alone. */
@@ -44,10 +45,20 @@ final class Recorder {
     private Duration pause = FIRST_PAUSE;
     private Duration nextTry = Duration.ZERO;
 
-    /** @param told hears what the record itself has to tell, both edges of a failure; on the thread that writes */
+    /** As below, with a disk that lives by the board's clock as well. */
     Recorder(Database database, Supplier<ClockReading> clock, Consumer<KeptEvent> told) {
+        this(database, clock, () -> clock.get().sinceBoot(), told);
+    }
+
+    /**
+     * @param clock dates what happens
+     * @param patience how long anything has run, by which a disk is waited for: real time, also where the chambers are virtual
+     * @param told hears what the record itself has to tell, both edges of a failure; on the thread that writes
+     */
+    Recorder(Database database, Supplier<ClockReading> clock, Supplier<Duration> patience, Consumer<KeptEvent> told) {
         this.database = database;
         this.clock = clock;
+        this.patience = patience;
         this.told = told;
     }
 
@@ -56,7 +67,7 @@ final class Recorder {
     }
 
     synchronized KeptEvent add(EventRow row) {
-        if (eventsSince.isEmpty()) eventsSince = Optional.of(clock.get().sinceBoot());
+        if (eventsSince.isEmpty()) eventsSince = Optional.of(patience.get());
         waiting = waiting.with(believed.map(dating -> dating.of(row)).orElse(row));
         return last();
     }
@@ -113,7 +124,7 @@ final class Recorder {
 
     private boolean isDue() {
         boolean reopen = !database.isOpen() || database.wantsReopening();
-        Duration now = clock.get().sinceBoot();
+        Duration now = patience.get();
         synchronized (this) {
             if (broken.isPresent()) return now.compareTo(nextTry) >= 0;
             boolean eventsOld = eventsSince
@@ -129,7 +140,7 @@ final class Recorder {
 
     /** Carries all that waits now, whether or not it is time to. Damage that is met on the way is dealt with at once. */
     void flush() {
-        busy(Optional.of(clock.get().sinceBoot()));
+        busy(Optional.of(patience.get()));
         try {
             try {
                 carry();
@@ -232,7 +243,7 @@ final class Recorder {
     }
 
     private synchronized void later() {
-        nextTry = clock.get().sinceBoot().plus(pause);
+        nextTry = patience.get().plus(pause);
         Duration twice = pause.multipliedBy(2);
         pause = twice.compareTo(LONGEST_PAUSE) < 0 ? twice : LONGEST_PAUSE;
     }
@@ -248,7 +259,7 @@ final class Recorder {
 
     /** Notices a disk that does not answer at all; from another thread than the one that waits for it. */
     void watch() {
-        Duration now = clock.get().sinceBoot();
+        Duration now = patience.get();
         Optional<Duration> waited;
         synchronized (this) {
             waited = busySince.map(now::minus).filter(span -> span.compareTo(ANSWER_WITHIN) >= 0);

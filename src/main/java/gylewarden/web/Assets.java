@@ -31,8 +31,18 @@ final class Assets {
             "json", "application/json",
             "webmanifest", "application/manifest+json");
 
+    /** What the page's index.html begins with; in the demo it says there where things are broken. */
+    private static final String ROOT = "<html lang=\"en\">";
+
+    private static final String ROOT_IN_DEMO = "<html lang=\"en\" data-demo=\"/demo\">";
+
+    private static final String PAGE_FOLDER = "gylewarden/web/page/";
+    private static final String DEMO_FOLDER = "gylewarden/web/demo/";
+    private static final String DEMO_VERSION = "/demo/files/VERSION/";
+
     private final Map<String, Asset> byPath;
     private final Asset index;
+    private final Optional<Asset> demo;
 
     private static final class Asset {
         private final String type;
@@ -63,14 +73,15 @@ final class Assets {
         }
     }
 
-    private Assets(Map<String, Asset> byPath, Asset index) {
+    private Assets(Map<String, Asset> byPath, Asset index, Optional<Asset> demo) {
         this.byPath = Map.copyOf(byPath);
         this.index = index;
+        this.demo = demo;
     }
 
     /** @throws IllegalStateException if a file of the page is missing from the jar: a build that is broken */
     static Assets load() {
-        return load("gylewarden/web/page/");
+        return load(PAGE_FOLDER);
     }
 
     /** @param folder of the page's files on the class path */
@@ -88,17 +99,53 @@ final class Assets {
                     "/lib/uplot/" + UPLOT + "/" + name,
                     Asset.of(name, Resources.read(libraries + "uplot/" + UPLOT + "/dist/" + name)));
         byPath.remove("/page/" + version + "/index.html");
-        return new Assets(byPath, asset("index.html", page.get("index.html"), version));
+        return new Assets(byPath, asset("index.html", page.get("index.html"), version), Optional.empty());
+    }
+
+    /** The same with the demo's own room, and the page's way to it. */
+    static Assets loadForDemo() {
+        Assets usual = load();
+        Map<String, byte[]> page = Resources.under(PAGE_FOLDER, "index.html");
+        String pageFiles = "/page/" + digest(page) + "/";
+        Map<String, byte[]> room = Resources.under(DEMO_FOLDER, "index.html");
+        String roomFiles = "/demo/files/" + digest(room) + "/";
+        Map<String, Asset> byPath = new TreeMap<>(usual.byPath);
+        room.forEach((name, bytes) -> {
+            if (!name.equals("index.html")) byPath.put(roomFiles + name, Asset.of(name, bytes));
+        });
+        String index = text(page.get("index.html")).replace(VERSION, pageFiles);
+        if (!index.contains(ROOT)) throw new IllegalStateException("the page's index.html does not hold " + ROOT);
+        String demo = text(room.get("index.html")).replace(VERSION, pageFiles).replace(DEMO_VERSION, roomFiles);
+        return new Assets(
+                byPath,
+                Asset.of("index.html", bytes(index.replace(ROOT, ROOT_IN_DEMO))),
+                Optional.of(Asset.of("index.html", bytes(demo))));
     }
 
     private static Asset asset(String name, byte[] bytes, String version) {
         if (!name.equals("index.html")) return Asset.of(name, bytes);
-        String written = new String(bytes, StandardCharsets.UTF_8).replace(VERSION, "/page/" + version + "/");
-        return Asset.of(name, written.getBytes(StandardCharsets.UTF_8));
+        return Asset.of(name, bytes(text(bytes).replace(VERSION, "/page/" + version + "/")));
+    }
+
+    private static String text(byte[] bytes) {
+        return new String(bytes, StandardCharsets.UTF_8);
+    }
+
+    private static byte[] bytes(String text) {
+        return text.getBytes(StandardCharsets.UTF_8);
     }
 
     /** The page, whichever of its addresses was asked for. */
     Reply page(Call call) {
+        return unlessKnown(call, index);
+    }
+
+    /** The room of the demo. */
+    Reply demo(Call call) {
+        return unlessKnown(call, demo.orElseThrow(() -> new IllegalStateException("not loaded for the demo")));
+    }
+
+    private static Reply unlessKnown(Call call, Asset index) {
         boolean known = call.header("If-None-Match")
                 .filter(tags -> tags.contains(index.tag))
                 .isPresent();

@@ -7,6 +7,7 @@ import io.javalin.config.JavalinConfig;
 import io.javalin.http.Context;
 import io.javalin.http.HttpResponseException;
 import io.javalin.util.JavalinBindException;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Collectors;
@@ -51,6 +52,14 @@ public final class Server implements AutoCloseable {
     public static Server start(Address address, Wired wired, Live live) throws NotStarted {
         var api = new Api(wired, Assets.load(), live);
         return start(address, api.routes(), List.of(live));
+    }
+
+    /** As {@link #start(Address, Wired, Live)}, with the demo's room in which things are broken on purpose. */
+    public static Server startDemo(Address address, Wired wired, Live live, FaultKnobs knobs) throws NotStarted {
+        Assets assets = Assets.loadForDemo();
+        List<Route> routes = new ArrayList<>(new Api(wired, assets, live).routes());
+        routes.addAll(new DemoRoutes(knobs, assets).routes());
+        return start(address, routes, List.of(live));
     }
 
     static Server start(Address address, List<Route> routes, List<AutoCloseable> parts) throws NotStarted {

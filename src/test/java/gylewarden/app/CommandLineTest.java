@@ -65,7 +65,7 @@ class CommandLineTest {
     }
 
     @ParameterizedTest
-    @ValueSource(strings = {"demo", "password", "--nonsense"})
+    @ValueSource(strings = {"password", "--nonsense"})
     void what_is_not_built_is_unknown(String word) {
         Outcome outcome = run(word);
         assertEquals(2, outcome.status());

@@ -22,8 +22,7 @@ class ReadmeTest {
         assertEquals(
                 List.of(
                         "apt-get install -y default-jdk-headless maven && mvn -B -q package -DskipTests"
-                                + " && java -jar target/gylewarden.jar simulate --plant config/example-plant.toml"
-                                + " --schedule config/example-schedule.json --out target/example",
+                                + " && java -jar target/gylewarden.jar demo",
                         "apt-get install -y default-jdk-headless maven shellcheck systemd chromium chromium-driver && mvn -B verify"),
                 commands);
     }

@@ -9,7 +9,6 @@ import gylewarden.chamber.Chamber;
 import gylewarden.chamber.Clerk;
 import gylewarden.chamber.Clocks;
 import gylewarden.chamber.Desk;
-import gylewarden.chamber.LogBoard;
 import gylewarden.chamber.StatusBoard;
 import gylewarden.journal.ChamberStatus;
 import gylewarden.journal.Event;
@@ -21,9 +20,12 @@ import gylewarden.store.KeptEvent;
 import gylewarden.store.Ledger;
 import gylewarden.store.Plan;
 import gylewarden.store.PlanFile;
+import gylewarden.store.RecordState;
 import gylewarden.store.RecordWriter;
+import gylewarden.units.MonotonicClock;
 import gylewarden.units.Temperature;
 import gylewarden.web.Address;
+import gylewarden.web.FaultKnobs;
 import gylewarden.web.House;
 import gylewarden.web.Live;
 import gylewarden.web.NotStarted;
@@ -52,6 +54,8 @@ public final class Station implements AutoCloseable {
     private static final Duration PATIENCE = Duration.ofSeconds(10);
 
     private static final Duration TOLD_EACH = Duration.ofSeconds(5);
+    /** Minutes pass in a second there. */
+    private static final Duration TOLD_EACH_IN_DEMO = Duration.ofSeconds(1);
 
     private final Clocks clocks;
     private final UncaughtExceptionHandler bug;
@@ -60,12 +64,12 @@ public final class Station implements AutoCloseable {
     private final Database database;
     private final MandateFiles files;
     private final RecordBoard board;
-    private final LogBoard log;
+    private final StatusBoard log;
     private final AtomicReference<Optional<Live>> live = new AtomicReference<>(Optional.empty());
     private Optional<Server> server = Optional.empty();
     private List<String> ids;
 
-    private Station(Path data, List<String> chambers, Clocks clocks, LogBoard log, UncaughtExceptionHandler bug) {
+    private Station(Path data, List<String> chambers, Clocks clocks, StatusBoard log, UncaughtExceptionHandler bug) {
         this.clocks = clocks;
         this.bug = bug;
         this.log = log;
@@ -81,10 +85,11 @@ public final class Station implements AutoCloseable {
      * Opens the record in the data folder, whose lock the caller holds.
      *
      * @param chambers their ids
+     * @param log sees and hears all that the record does
      * @param bug is told what threads of ours throw
      */
     public static Station open(
-            Path data, List<String> chambers, Clocks clocks, LogBoard log, UncaughtExceptionHandler bug) {
+            Path data, List<String> chambers, Clocks clocks, StatusBoard log, UncaughtExceptionHandler bug) {
         var station = new Station(data, chambers, clocks, log, bug);
         station.writer.start(PATIENCE);
         return station;
@@ -188,12 +193,41 @@ public final class Station implements AutoCloseable {
             Supplier<List<String>> late)
             throws NotStarted {
         var house = new Rooms(rooms, chambers, board, ledger, files, boardDesk, late);
+        return open(house, desks, TOLD_EACH, (wired, looked) -> Server.start(address, wired, looked));
+    }
+
+    /** As {@link #serve}, with the demo's room in which things are broken on purpose. */
+    public int serveDemo(
+            Address address,
+            List<House.Room> rooms,
+            List<Chamber> chambers,
+            Desks desks,
+            BoardDesk boardDesk,
+            Supplier<List<String>> late,
+            FaultKnobs knobs)
+            throws NotStarted {
+        var house = new Rooms(rooms, chambers, board, ledger, files, boardDesk, late);
+        return open(
+                house, desks, TOLD_EACH_IN_DEMO, (wired, looked) -> Server.startDemo(address, wired, looked, knobs));
+    }
+
+    private interface Opening {
+        Server open(Wired wired, Live looked) throws NotStarted;
+    }
+
+    /** Whoever looks on lives in real time, whatever the chambers do. */
+    private int open(Rooms house, Desks desks, Duration toldEach, Opening opening) throws NotStarted {
         var chronicle = new Chronicles(ledger, database, writer);
-        var looked = new Live(house, clocks.monotonic(), TOLD_EACH, bug);
+        var looked = new Live(house, MonotonicClock.system(), toldEach, bug);
         live.set(Optional.of(looked));
-        Server started = Server.start(address, new Wired(house, desks.chambers(), desks.batches(), chronicle), looked);
+        Server started = opening.open(new Wired(house, desks.chambers(), desks.batches(), chronicle), looked);
         server = Optional.of(started);
         return started.port();
+    }
+
+    /** How much waits to be written, and what is wrong if something is. */
+    public RecordState record() {
+        return writer.state();
     }
 
     /** Once a minute: how far the schedules have got. */

@@ -60,7 +60,7 @@ function go(address) {
 document.addEventListener('click', click => {
     const link = click.target.closest?.('a[href^="/"]');
     const isPlain = click.button === 0 && !click.ctrlKey && !click.metaKey && !click.shiftKey && !click.altKey;
-    if (!link || !isPlain || link.hasAttribute('download') || link.pathname.startsWith('/api/')) return;
+    if (!link || !isPlain || link.hasAttribute('download') || 'elsewhere' in link.dataset || link.pathname.startsWith('/api/')) return;
     click.preventDefault();
     go(link.pathname);
 });

@@ -7,6 +7,8 @@ import { deeds } from '../words/deed.js';
 import { dayAndTime } from '../words/moments.js';
 
 const PAGE = 25;
+/** Switches come by the dozen: further back goes on until there is something else to read, within reason. */
+const FURTHER = { page: 100, enough: 8, looks: 10 };
 const LOOKS = { error: 'is-error', warn: 'is-warn', info: '' };
 
 export function log(room) {
@@ -16,7 +18,8 @@ export function log(room) {
     let isQuiet = true;
     const deed = deeds(learn);
 
-    const path = before => `/api/chambers/${room.id}/events?limit=${PAGE}${before ? `&before=${before}` : ''}`;
+    const path = (before, limit = PAGE) =>
+        `/api/chambers/${room.id}/events?limit=${limit}${before ? `&before=${before}` : ''}`;
 
     async function learn() {
         try {
@@ -33,10 +36,13 @@ export function log(room) {
     }
 
     async function further() {
+        const enough = events.filter(isShown).length + FURTHER.enough;
         try {
-            const older = await get(path(events.at(-1).id));
-            events = [...events, ...older];
-            isAll = older.length < PAGE;
+            for (let look = 0; look < FURTHER.looks && !isAll && events.filter(isShown).length < enough; look++) {
+                const older = await get(path(events.at(-1).id, FURTHER.page));
+                events = [...events, ...older];
+                isAll = older.length < FURTHER.page;
+            }
         } catch (failure) {
             trouble = failure.message;
         }
@@ -70,6 +76,8 @@ export function log(room) {
                 also each switching of a relay</label>
             <ol class="log">${repeat(events.filter(isShown), event => event.id, line)}</ol>
             ${events.length === 0 && !trouble ? html`<p class="soft">Nothing is written down yet.</p>` : nothing}
+            ${events.length > 0 && !events.some(isShown) ? html`<p class="soft">Lately relays have switched, and nothing
+                else was written down.</p>` : nothing}
             ${trouble ? html`<p class="mistake">${trouble}</p>` : nothing}
             ${isAll || events.length === 0 ? nothing : html`<div class="acts">
                 <button type="button" @click=${further}>Further back</button></div>`}`,

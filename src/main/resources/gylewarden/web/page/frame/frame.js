@@ -14,6 +14,7 @@ export function frame(room) {
             <header class="top">
                 <nav aria-label="Rooms"><ul>
                     <li><a href="/" aria-current=${location.pathname === '/' ? 'page' : 'false'}>Cellar</a></li>
+                    ${wayToBreakThings()}
                 </ul></nav>
                 <div class="top-right">${scaleChoice()}${asOf()}</div>
             </header>
@@ -22,6 +23,12 @@ export function frame(room) {
             <footer class="foot"><p class="soft">
                 Software is no safety device. What keeps you safe is the wiring: see SAFETY.md.</p></footer>
         </div>`;
+}
+
+/** In the demo only, whose server says so on the root of the page. */
+function wayToBreakThings() {
+    const address = document.documentElement.dataset.demo;
+    return address ? html`<li><a href=${address} data-elsewhere>Break things</a></li>` : '';
 }
 
 function asOf() {

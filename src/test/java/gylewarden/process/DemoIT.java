@@ -1,0 +1,94 @@
+package gylewarden.process;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import gylewarden.document.Json;
+import java.io.IOException;
+import java.net.ServerSocket;
+import java.net.URI;
+import java.net.http.HttpClient;
+import java.net.http.HttpRequest;
+import java.net.http.HttpResponse.BodyHandlers;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** The demo as somebody starts it who has nothing else. */
+@OfTheRealJar
+class DemoIT {
+    private static final Pattern ADDRESS = Pattern.compile("The page is at (http://127\\.0\\.0\\.1:\\d+/) ");
+
+    private final HttpClient http = HttpClient.newHttpClient();
+
+    private JsonNode get(String address) throws IOException, InterruptedException {
+        return Json.parse(http.send(HttpRequest.newBuilder(URI.create(address)).build(), BodyHandlers.ofString())
+                .body());
+    }
+
+    private static String address(DaemonProcess demo) {
+        demo.says("Ctrl-C ends it.");
+        Matcher found = ADDRESS.matcher(demo.out());
+        assertTrue(found.find(), demo::said);
+        return found.group(1);
+    }
+
+    @Test
+    void it_lives_faster_than_real_time_on_a_batch_with_a_past_and_ends_when_asked(@TempDir Path folder)
+            throws Exception {
+        try (var demo = DaemonProcess.start(folder, "demo", "--port", "0", "--speed", "600")) {
+            String page = address(demo);
+            JsonNode chambers = get(page + "api/chambers");
+            assertEquals(2, chambers.size());
+            Instant before = Instant.parse(chambers.get(0).get("asOf").textValue());
+            Await.until("an hour there", Await.LONG, demo::said, () -> {
+                try {
+                    return Instant.parse(get(page + "api/chambers")
+                                    .get(0)
+                                    .get("asOf")
+                                    .textValue())
+                            .isAfter(before.plusSeconds(3600));
+                } catch (IOException | InterruptedException e) {
+                    throw new AssertionError(e);
+                }
+            });
+            String batch = chambers.get(0).get("batchId").textValue();
+            JsonNode notes = get(page + "api/batches/" + batch + "/notes");
+            assertFalse(notes.isEmpty(), "no note");
+            JsonNode readings = get(page + "api/chambers/"
+                    + chambers.get(0).get("id").textValue() + "/readings?from=" + before.minusSeconds(5 * 86_400)
+                    + "&to=" + before + "&points=500");
+            assertTrue(
+                    readings.get("at").size() > 400,
+                    () -> "a past with holes: " + readings.get("at").size());
+            demo.signal("TERM");
+            assertEquals(0, demo.ended(Await.LONG), demo::said);
+        }
+    }
+
+    @Test
+    void a_port_that_is_taken_is_told_and_nothing_is_started(@TempDir Path folder) throws Exception {
+        try (var taken = new ServerSocket(0, 1, java.net.InetAddress.getLoopbackAddress())) {
+            Jar.Outcome outcome = Jar.run(folder, "demo", "--port", String.valueOf(taken.getLocalPort()));
+            assertEquals(1, outcome.status(), outcome::toString);
+            assertTrue(outcome.err().contains("another program has that port"), outcome::toString);
+        }
+    }
+
+    @Test
+    void the_daemon_has_no_page_for_breaking_things(@TempDir Path folder) throws Exception {
+        try (var board = FakeBoard.withWarmBeer(folder)) {
+            board.run();
+            for (String path : new String[] {"demo", "demo/faults"}) {
+                var request = HttpRequest.newBuilder(URI.create("http://127.0.0.1:" + board.port() + "/" + path));
+                assertEquals(
+                        404, http.send(request.build(), BodyHandlers.ofString()).statusCode(), path);
+            }
+        }
+    }
+}
