@@ -3,6 +3,7 @@ package gylewarden.app.station;
 import gylewarden.batch.Batch;
 import gylewarden.chamber.Clocks;
 import gylewarden.chamber.StatusBoard;
+import gylewarden.document.Json;
 import gylewarden.journal.ChamberStatus;
 import gylewarden.journal.Event;
 import gylewarden.journal.EventWords;
@@ -62,8 +63,14 @@ final class RecordBoard implements StatusBoard {
                 event.getClass().getSimpleName(),
                 loudness,
                 WORDS.of(event),
-                Optional.empty(),
+                detail(event),
                 Optional.empty())));
+    }
+
+    /** Why a relay was switched; the sentence of the reason stands in the event beside it. */
+    private static Optional<String> detail(Event event) {
+        if (!(event instanceof Event.RelaySwitched switched)) return Optional.empty();
+        return Optional.of(Json.object().put("reason", switched.reason().kind()).toString());
     }
 
     private ClockReading whenOf(Uptime moment) {
