@@ -33,10 +33,10 @@ class CommandsIT {
 
     @Test
     void a_command_that_is_not_built_yet_is_unknown(@TempDir Path folder) throws Exception {
-        Jar.Outcome outcome = Jar.run(folder, "demo");
+        Jar.Outcome outcome = Jar.run(folder, "password");
         assertEquals(2, outcome.status());
         assertEquals("", outcome.out());
-        assertTrue(outcome.err().contains("demo"), outcome.err());
+        assertTrue(outcome.err().contains("password"), outcome.err());
         assertTrue(outcome.err().contains("How to write it: gylewarden --help"), outcome.err());
     }
 
