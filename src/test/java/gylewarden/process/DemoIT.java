@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
+import gylewarden.browser.Browser;
 import gylewarden.document.Json;
 import java.io.IOException;
 import java.net.ServerSocket;
@@ -68,6 +69,29 @@ class DemoIT {
                     () -> "a past with holes: " + readings.get("at").size());
             demo.signal("TERM");
             assertEquals(0, demo.ended(Await.LONG), demo::said);
+        }
+    }
+
+    @Test
+    void its_schedule_is_edited_in_a_browser_and_the_setpoint_follows(@TempDir Path folder) throws Exception {
+        try (var demo = DaemonProcess.start(folder, "demo", "--port", "0", "--speed", "60");
+                var browser = Browser.start(folder)) {
+            String page = address(demo);
+            String garage = get(page + "api/chambers").get(0).get("id").textValue();
+            browser.open(page + "chamber/" + garage);
+            browser.press("Change it");
+            browser.shows("Schedule of ");
+            browser.type("Temperature of step 3", "63 °F");
+            browser.shows("17.2 °C");
+            browser.press("Save from now on");
+            browser.shows("Saved. It holds from now on.");
+            browser.open(page + "chamber/" + garage);
+            browser.until("the new setpoint", () -> browser.words(".figures").contains("Setpoint\n17.2 °C"));
+            browser.picture("demo-chamber-after-the-edit");
+            browser.open(page + "demo");
+            browser.shows("Break something, and see what becomes of the beer");
+            browser.picture("demo-knobs");
+            for (String asked : browser.asked()) assertTrue(asked.startsWith(page) || asked.startsWith("data:"), asked);
         }
     }
 
