@@ -90,6 +90,8 @@ public final class BatchDesk {
                 return Desk.noChamber("chamberId", patch.chamber().get());
             if (patch.pitched() && listed.batch().stage() != Stage.WAITS_FOR_PITCH)
                 return Refused.of(Why.NOT_NOW, "pitched", "The yeast is pitched already.");
+            String standsIn = patch.chamber().orElse(listed.batch().chamber());
+            if (patch.decides() && !clerk.has(standsIn)) return Desk.noChamber("decides", standsIn);
             var moving = new Moving(clerk, listed);
             List<String> words = new ArrayList<>();
             patch.name().ifPresent(name -> {

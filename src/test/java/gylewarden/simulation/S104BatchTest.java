@@ -235,4 +235,19 @@ class S104BatchTest {
         assertEquals(TWO_HOLDS, back.schedule());
         assertEquals(Optional.of(batch.id()), room.book.changes.get(2).newSchedule());
     }
+
+    @Test
+    void a_batch_of_a_chamber_that_left_the_config_can_only_be_moved() {
+        DeskRoom room = DeskRoom.beerAt(18).runFor(Duration.ofMinutes(1));
+        Batch batch = DeskRoom.done(room.batches().begin(DeskRoom.pitched("Gyle 7", TWO_HOLDS), DeskRoom.WHO));
+        room.book.batches.put(batch.id(), new gylewarden.batch.Change.Listed(batch.movedTo("attic"), true));
+        room.scenario.chamber().chamber().ask(mandate -> mandate.withBatch(Optional.empty()));
+        assertEquals(
+                "decides: There is no chamber attic.",
+                DeskRoom.why(room.batches().change(batch.id(), DECIDES, DeskRoom.WHO)));
+        Patch here = new Patch(Optional.empty(), Optional.of(DeskRoom.CHAMBER), false, Optional.empty(), false);
+        DeskRoom.obeyed(room.batches().change(batch.id(), here, DeskRoom.WHO));
+        room.runFor(Duration.ofSeconds(1));
+        assertEquals(18, room.setpoint());
+    }
 }
