@@ -132,10 +132,6 @@ final class Daemon {
             manager.ready();
             closing.push(manager::close);
         });
-        LOG.info(
-                "Started with {} in {}.",
-                loops.size() == 1 ? "one chamber" : loops.size() + " chambers",
-                config.dataDirectory());
     }
 
     private void serve(Config config, Station station, List<Chamber> chambers, BoardClock boardClock)
@@ -264,6 +260,14 @@ final class Daemon {
                 clocks,
                 station.board(),
                 compressors);
+    }
+
+    /** For the log: from here on a signal ends it in order. */
+    void sayStarted(Config config) {
+        LOG.info(
+                "Started with {} in {}.",
+                loops.size() == 1 ? "one chamber" : loops.size() + " chambers",
+                config.dataDirectory());
     }
 
     boolean everyLoopTicks() {

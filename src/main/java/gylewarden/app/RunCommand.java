@@ -37,6 +37,7 @@ final class RunCommand implements Callable<Integer> {
         Thread.setDefaultUncaughtExceptionHandler(bug);
         Daemon daemon = Daemon.start(config, bug);
         Runtime.getRuntime().addShutdownHook(new Thread(() -> end(daemon, status.get()), "end"));
+        daemon.sayStarted(config);
         new CountDownLatch(1).await();
         return Main.DONE;
     }
