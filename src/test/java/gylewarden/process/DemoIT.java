@@ -14,6 +14,7 @@ import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
 import java.net.http.HttpResponse.BodyHandlers;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.time.Instant;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -33,7 +34,12 @@ class DemoIT {
     }
 
     private static String address(DaemonProcess demo) {
-        demo.says("Ctrl-C ends it.");
+        // Six days are lived through first, with every other process test beside it.
+        Await.until(
+                "the page is open",
+                Duration.ofMinutes(4),
+                demo::said,
+                () -> demo.out().contains("Ctrl-C ends it."));
         Matcher found = ADDRESS.matcher(demo.out());
         assertTrue(found.find(), demo::said);
         return found.group(1);
