@@ -1,0 +1,23 @@
+package gylewarden.alarm;
+
+import java.time.Instant;
+
+/**
+ * Something that changed about an alarm.
+ *
+ * @param alarm as it is after it
+ */
+public record Change(Alarm alarm, What what, Instant at) {
+    public enum What {
+        RAISED,
+        /** It lasts and has become worse: whoever knew is told again. */
+        WORSE,
+        SEEN,
+        RETURNED,
+        /** Returned, and then true again before anybody had seen it. */
+        RAISED_AGAIN,
+        MADE_QUIET,
+        QUIET_OVER,
+        RESET
+    }
+}
