@@ -33,6 +33,8 @@ public record Letter(
         OVER,
         /** Nobody has seen an alarm: again, or to the next. */
         REMINDER,
+        /** Whoever was called because nobody had seen it hears that somebody has. */
+        SEEN,
         /** Many at once, in one. */
         SUMMARY,
         /** The daily line while somebody is away, and the list before that. */
