@@ -9,6 +9,8 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
 
@@ -36,6 +38,9 @@ public record Batch(
         List<Undo> undos) {
     /** After so long somebody should look whether the pitching was only not told; common practice, no source. */
     public static final Duration PITCH_EXPECTED_WITHIN = Duration.ofHours(12);
+
+    /** What was done longer ago is not taken back any more: a day of beer has gone by on it. Common practice, no source. */
+    public static final Duration UNDO_WITHIN = Duration.ofHours(24);
 
     public static final int LONGEST_NAME = 80;
     public static final int MOST_UNDOS = 10;
@@ -73,7 +78,17 @@ public record Batch(
      * @param stage before it
      * @param course without it, moved on by the time since
      */
-    public record Undo(String what, Instant at, Stage stage, Course course) {}
+    public record Undo(String what, Instant at, Stage stage, Course course) {
+        /** Tells it from whatever else was, or will be, done to the batch. */
+        public String id() {
+            return String.format(Locale.ROOT, "%08x", Objects.hash(what, at));
+        }
+
+        /** When it can't be taken back any more. */
+        public Instant until() {
+            return at.plus(UNDO_WITHIN);
+        }
+    }
 
     /** A batch and what happened on the way, in order; mostly nothing. */
     public record Moved(Batch batch, List<CourseEvent> events) {}
@@ -121,7 +136,7 @@ public record Batch(
      */
     public Moved advance(Duration elapsed, Optional<Temperature> beer, Instant now) {
         if (stage == Stage.ENDED) return new Moved(this, List.of());
-        List<Undo> undone = undos.isEmpty() ? undos : advanceUndos(elapsed, beer);
+        List<Undo> undone = undos.isEmpty() ? undos : advanceUndos(elapsed, beer, now);
         if (stage == Stage.WAITS_FOR_PITCH) {
             Duration waited = unpitched.plus(elapsed);
             boolean overdue =
@@ -135,17 +150,18 @@ public record Batch(
         return new Moved(with(advanced.course(), later, undone), advanced.events());
     }
 
-    private List<Undo> advanceUndos(Duration elapsed, Optional<Temperature> beer) {
+    private List<Undo> advanceUndos(Duration elapsed, Optional<Temperature> beer, Instant now) {
         List<Undo> advanced = new ArrayList<>(undos.size());
         for (Undo undo : undos)
-            advanced.add(
-                    undo.stage() == Stage.FERMENTS
-                            ? new Undo(
-                                    undo.what(),
-                                    undo.at(),
-                                    undo.stage(),
-                                    undo.course().advance(elapsed, beer).course())
-                            : undo);
+            if (now.isBefore(undo.until()))
+                advanced.add(
+                        undo.stage() == Stage.FERMENTS
+                                ? new Undo(
+                                        undo.what(),
+                                        undo.at(),
+                                        undo.stage(),
+                                        undo.course().advance(elapsed, beer).course())
+                                : undo);
         return advanced;
     }
 
@@ -178,9 +194,14 @@ public record Batch(
                 id, name, chamber, stage, later, pitchAt, nextRevision, next, unpitched, remembering(what, now));
     }
 
-    /** Without the last thing that a person did; empty if there is none. A schedule that comes back is a new revision. */
+    /** The last thing that a person did, while it can be taken back. */
+    public Optional<Undo> lastUndo(Instant now) {
+        return undos.stream().findFirst().filter(last -> now.isBefore(last.until()));
+    }
+
+    /** Without {@link #lastUndo}; empty if there is none. A schedule that comes back is a new revision. */
     public Optional<Batch> undone(Instant now) {
-        if (undos.isEmpty()) return Optional.empty();
+        if (lastUndo(now).isEmpty()) return Optional.empty();
         Undo last = undos.get(0);
         boolean sameStep = last.course().stepIndex() == course.stepIndex() && last.stage() == stage;
         boolean unpitchedAgain = last.stage() == Stage.WAITS_FOR_PITCH;

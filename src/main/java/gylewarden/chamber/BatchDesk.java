@@ -159,32 +159,50 @@ public final class BatchDesk {
         }));
     }
 
-    /** Does something to the running schedule. */
+    /** Does something to the running schedule, whatever step it is in. */
     public Answer act(UUID id, Action action, String actor) {
-        return clerk.attend(() -> running(
-                id,
-                batch -> batch.ask(action)
-                        .fold(
-                                done -> {
-                                    if (!(action instanceof Action.Hold)) clerk.scheduleIsRight(batch.chamber());
-                                    String sentence = Clerk.words(done.events().get(0));
-                                    return replace(
-                                            batch,
-                                            batch.after(sentence, done.course(), clerk.now()),
-                                            "Step",
-                                            sentence,
-                                            actor);
-                                },
-                                refused -> Refused.of(
-                                        Why.NOT_NOW, "action", refused.why().message()))));
+        return act(id, action, Seen.nothing(), actor);
     }
 
-    /** Takes the last thing back that a person did to a batch's course. */
-    public Answer undo(UUID id, String actor) {
+    /** Does something to the running schedule, if it still is as it was seen. */
+    public Answer act(UUID id, Action action, Seen seen, String actor) {
+        return clerk.attend(() -> running(id, batch -> {
+            Optional<Refused> passed = seen.passed(batch);
+            return passed.isPresent() ? passed.get() : act(batch, action, actor);
+        }));
+    }
+
+    private Answer act(Batch batch, Action action, String actor) {
+        return batch.ask(action)
+                .fold(
+                        done -> {
+                            if (!(action instanceof Action.Hold)) clerk.scheduleIsRight(batch.chamber());
+                            String sentence = Clerk.words(done.events().get(0));
+                            return replace(
+                                    batch, batch.after(sentence, done.course(), clerk.now()), "Step", sentence, actor);
+                        },
+                        refused ->
+                                Refused.of(Why.NOT_NOW, "action", refused.why().message()));
+    }
+
+    /**
+     * Takes the last thing back that a person did to a batch's course.
+     *
+     * @param seen the id of what the person saw that it would take back; absent: whatever was last
+     */
+    public Answer undo(UUID id, Optional<String> seen, String actor) {
         return clerk.attend(() -> deciding(id, batch -> {
+            Optional<Batch.Undo> last = batch.lastUndo(clerk.now());
             Optional<Batch> before = batch.undone(clerk.now());
-            if (before.isEmpty()) return Refused.of(Why.NOT_NOW, "action", "There is nothing to take back.");
-            String what = batch.undos().get(0).what();
+            if (last.isEmpty() || before.isEmpty())
+                return Refused.of(
+                        Why.NOT_NOW,
+                        "action",
+                        "There is nothing to take back: nothing was asked of this schedule in the last 24 h. To change"
+                                + " what it does, edit it.");
+            Optional<Refused> passed = Seen.passed(seen, last.get());
+            if (passed.isPresent()) return passed.get();
+            String what = last.get().what();
             clerk.scheduleIsRight(batch.chamber());
             return replace(batch, before.get(), "Undone", "Taken back, as if it had not been: " + what, actor);
         }));

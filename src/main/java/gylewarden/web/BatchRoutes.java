@@ -2,6 +2,7 @@ package gylewarden.web;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import gylewarden.batch.Batch;
 import gylewarden.batch.Change.Listed;
 import gylewarden.chamber.Answer;
@@ -33,7 +34,7 @@ final class BatchRoutes {
         return List.of(
                 Route.get("/api/batches", this::all),
                 Route.json(Method.POST, "/api/batches", this::begin),
-                Route.get(ONE, call -> Reply.json(BatchSheet.of(found(wired, call), call.units()))),
+                Route.get(ONE, call -> Reply.json(sheet(found(wired, call), call.units()))),
                 Route.json(Method.PATCH, ONE, this::change),
                 Route.json(Method.POST, ONE + "/end", this::end),
                 Route.json(Method.POST, ONE + "/step", this::act));
@@ -51,7 +52,7 @@ final class BatchRoutes {
     private Reply all(Call call) throws Refused {
         ArrayNode list = Json.object().putArray("batches");
         Scale scale = call.units();
-        for (Listed listed : Recorded.of(() -> wired.chronicle().batches())) list.add(BatchSheet.of(listed, scale));
+        for (Listed listed : Recorded.of(() -> wired.chronicle().batches())) list.add(sheet(listed, scale));
         return Reply.json(list);
     }
 
@@ -60,7 +61,7 @@ final class BatchRoutes {
                 call.body(List.of("name", "chamberId", "schedule", "pitchCelsius", "pitched"), BatchRoutes::plan);
         Scale scale = call.units();
         Batch batch = Answers.batch(wired.batches().begin(plan, call.actor()));
-        return Reply.json(201, BatchSheet.of(current(batch), scale)).with("Location", "/api/batches/" + batch.id());
+        return Reply.json(201, sheet(current(batch), scale)).with("Location", "/api/batches/" + batch.id());
     }
 
     private static Optional<BatchDesk.Plan> plan(Fields fields) {
@@ -128,17 +129,21 @@ final class BatchRoutes {
     }
 
     private Reply act(Call call) throws Refused {
-        StepAction action = call.body(List.of("action", "celsius", "duration"), StepAction::read);
+        StepAction action = call.body(StepAction.FIELDS, StepAction::read);
         UUID id = call.id();
         return sheet(
                 call.units(),
                 action.action()
-                        .map(asked -> wired.batches().act(id, asked, call.actor()))
-                        .orElseGet(() -> wired.batches().undo(id, call.actor())));
+                        .map(asked -> wired.batches().act(id, asked, action.seen(), call.actor()))
+                        .orElseGet(() -> wired.batches().undo(id, action.undo(), call.actor())));
     }
 
     private Reply sheet(Scale scale, Answer answer) throws Refused {
-        return Reply.json(BatchSheet.of(current(Answers.batch(answer)), scale));
+        return Reply.json(sheet(current(Answers.batch(answer)), scale));
+    }
+
+    private ObjectNode sheet(Listed listed, Scale scale) {
+        return BatchSheet.of(listed, scale, wired.house().clock().now());
     }
 
     private Listed current(Batch batch) {

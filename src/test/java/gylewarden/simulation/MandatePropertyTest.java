@@ -94,7 +94,7 @@ class MandatePropertyTest {
                             new Patch(Optional.empty(), Optional.empty(), true, Optional.empty(), false),
                             DeskRoom.WHO);
             }
-            case 6 -> batch.ifPresent(b -> batches.undo(b.id(), DeskRoom.WHO));
+            case 6 -> batch.ifPresent(b -> batches.undo(b.id(), Optional.empty(), DeskRoom.WHO));
             case 7 ->
                 batch.filter(b -> random.nextInt(4) == 0)
                         .ifPresent(b -> batches.end(

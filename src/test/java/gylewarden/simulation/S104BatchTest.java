@@ -73,7 +73,7 @@ class S104BatchTest {
         DeskRoom.obeyed(room.batches().act(batch.id(), new Action.Next(), DeskRoom.WHO));
         room.runFor(Duration.ofHours(6));
         assertEquals(21, room.setpoint());
-        DeskRoom.obeyed(room.batches().undo(batch.id(), DeskRoom.WHO));
+        DeskRoom.obeyed(room.batches().undo(batch.id(), Optional.empty(), DeskRoom.WHO));
         room.runFor(Duration.ofSeconds(1));
         assertEquals(18, room.setpoint());
         room.runFor(Duration.ofDays(4).minusHours(30).minusSeconds(5));
@@ -230,7 +230,7 @@ class S104BatchTest {
         Batch batch = DeskRoom.done(room.batches().begin(DeskRoom.pitched("Gyle 7", TWO_HOLDS), DeskRoom.WHO));
         DeskRoom.obeyed(
                 room.batches().editSchedule(batch.id(), 1, DeskRoom.schedule(DeskRoom.holdOn(25)), DeskRoom.WHO));
-        Batch back = DeskRoom.done(room.batches().undo(batch.id(), DeskRoom.WHO));
+        Batch back = DeskRoom.done(room.batches().undo(batch.id(), Optional.empty(), DeskRoom.WHO));
         assertEquals(3, back.revision());
         assertEquals(TWO_HOLDS, back.schedule());
         assertEquals(Optional.of(batch.id()), room.book.changes.get(2).newSchedule());

@@ -333,6 +333,73 @@ class ApiTest {
                 refused.json().path("detail").textValue());
     }
 
+    @Test
+    void what_was_asked_of_a_step_that_is_over_is_not_done_to_the_next() {
+        String batch = begin();
+        String next = "{\"action\":\"next\",\"step\":0,\"revision\":1}";
+        assertEquals(200, act(batch, next).status());
+        Answer late = act(batch, next);
+        assertEquals(412, late.status(), late.body());
+        assertEquals(
+                "The schedule is in step 2 now, and you saw step 1: somebody else, or time, was faster. Nothing was changed."
+                        + " Look at it as it is, then ask again if you still want it.",
+                late.json().path("detail").textValue());
+        assertEquals(
+                1,
+                client.get("/api/chambers/cave")
+                        .json()
+                        .path("step")
+                        .path("index")
+                        .intValue(),
+                "it was not skipped");
+        put(batch, "*", PLAN.replace("P2D", "P3D"), "");
+        Answer edited = act(batch, "{\"action\":\"hold\",\"step\":1,\"revision\":1}");
+        assertEquals(412, edited.status(), edited.body());
+        assertEquals(
+                "Somebody else has changed this schedule: it is at revision 2, and you saw revision 1. Nothing was changed."
+                        + " Look at it as it is, then ask again if you still want it.",
+                edited.json().path("detail").textValue());
+    }
+
+    @Test
+    void undo_says_beforehand_what_will_be_and_takes_nothing_back_that_was_not_seen() {
+        String batch = begin();
+        house.runFor(Duration.ofHours(1));
+        JsonNode seen = act(batch, "{\"action\":\"override\",\"celsius\":15,\"duration\":\"PT6H\"}")
+                .json()
+                .path("canUndo");
+        assertEquals(
+                "Step 1: Hold at 19.0 °C, 4 d. The setpoint goes from 15.0 °C to 19.0 °C at once.",
+                seen.path("sentence").textValue());
+        assertEquals(
+                "Step 1: Hold at 66.2 °F, 4 d. The setpoint goes from 59.0 °F to 66.2 °F at once.",
+                client.get(batch + "?units=F")
+                        .json()
+                        .path("canUndo")
+                        .path("sentence")
+                        .textValue());
+        assertEquals(19, seen.path("setpointCelsius").doubleValue());
+        assertEquals("2026-11-26T13:00:30Z", seen.path("until").textValue());
+        act(batch, "{\"action\":\"next\"}");
+        String undo = "{\"action\":\"undo\",\"id\":\"" + seen.path("id").textValue() + "\"}";
+        Answer late = act(batch, undo);
+        assertEquals(412, late.status(), late.body());
+        assertEquals(
+                "Something else was done since you looked: Step 2 begins: a person went on. Nothing was taken"
+                        + " back. Look at it as it is, then ask again if you still want it.",
+                late.json().path("detail").textValue());
+        assertEquals(422, act(batch, "{\"action\":\"undo\",\"step\":1}").status());
+        assertEquals(422, act(batch, "{\"action\":\"next\",\"step\":-1}").status());
+        house.runFor(Duration.ofHours(24));
+        assertFalse(client.get(batch).json().has("canUndo"), "a day later it is too late");
+        Answer tooLate = act(batch, undo);
+        assertEquals(409, tooLate.status());
+        assertEquals(
+                "There is nothing to take back: nothing was asked of this schedule in the last 24 h. To change what it does,"
+                        + " edit it.",
+                tooLate.json().path("detail").textValue());
+    }
+
     @ParameterizedTest
     @CsvSource(
             delimiter = '|',
