@@ -143,6 +143,32 @@ class PageIT {
         }
     }
 
+    /** Another browser's word comes between the last drawing of the page and the press of the button. */
+    @Test
+    void a_step_that_somebody_else_has_left_is_not_left_once_more(@TempDir Path folder) throws Exception {
+        try (var page = PageInABrowser.open(folder, new SmallHouse())) {
+            Browser browser = page.browser();
+            startBatch(page);
+            browser.shows("At once: Rise to 20.0 °C");
+            page.stopTime();
+            String step = "/api/batches/"
+                    + page.house().record.running().get(0).batch().id() + "/step";
+            Object status = browser.promised("fetch('" + step + "', { method: 'POST', body: '{\"action\":\"next\"}',"
+                    + " headers: { 'Content-Type': 'application/json' } }).then(answer => {"
+                    + " [...document.querySelectorAll('button')].find(b => b.innerText === 'Next step').click();"
+                    + " return answer.status; })");
+            assertEquals(200, ((Number) status).intValue());
+            browser.shows("The schedule is in step 2 now, and you saw step 1: somebody else, or time, was faster.");
+            browser.shows("At once: Rest at 20.0 °C");
+            browser.shows("Takes back what was done last: Step 2 begins: a person went on.");
+            browser.shows("Then: Step 1: Hold at 18.0 °C, 4 d. The setpoint");
+            browser.picture("chamber-somebody-was-faster");
+            browser.press("Undo");
+            browser.shows("Taken back.");
+            browser.shows("At once: Rise to 20.0 °C");
+        }
+    }
+
     @Test
     void the_reader_chooses_the_unit_of_numbers_and_sentences(@TempDir Path folder) throws Exception {
         try (var page = PageInABrowser.open(folder, new SmallHouse())) {

@@ -9,13 +9,14 @@ import { editable, temperature } from '../words/scale.js';
 
 export function stepDeeds(room, afterwards) {
     const deed = deeds(afterwards);
-    const ask = (action, more = {}) => post(`/api/batches/${room.batch.id}/step`, { action, ...more });
-    const plain = (action, said) => async () => {
-        await ask(action);
-        return said;
+    const act = body => post(`/api/batches/${room.batch.id}/step`, body);
+    /** With what the brewer saw when the button was drawn: another step is never the one that was meant. */
+    const asker = ({ step }) => {
+        const seen = { step: step.index, revision: room.plan.revision };
+        return (action, more = {}) => act({ action, ...more, ...seen });
     };
 
-    function goTo(chamber) {
+    function goTo(chamber, ask) {
         return deed('override', 'Go to', html`
             ${field('celsius', 'Temperature', editable(Math.round(chamber.setpointCelsius ?? 18)))} for
             ${field('duration', 'Time', '6 h')} then back to the schedule, which stands still meanwhile.`,
@@ -27,7 +28,7 @@ export function stepDeeds(room, afterwards) {
         });
     }
 
-    function extend(index) {
+    function extend(index, ask) {
         return deed('extend', 'Extend', html`step ${index + 1} by ${field('duration', 'Time', '12 h')}; all that follows
             comes later by as much.`,
         async form => {
@@ -41,6 +42,11 @@ export function stepDeeds(room, afterwards) {
         const { step } = chamber;
         const undo = room.batch.canUndo;
         if (!step) return html`<p class="soft">The schedule begins when the yeast is pitched.</p>`;
+        const ask = asker(chamber);
+        const plain = (action, said) => async () => {
+            await ask(action);
+            return said;
+        };
         const sentenceOf = index => room.plan.plan[index]?.sentence;
         const isHeld = step.held || step.override;
         return html`<ul class="deeds">${deed.said()}
@@ -57,12 +63,19 @@ export function stepDeeds(room, afterwards) {
             ${step.index > 0 ? deed('back', 'Step back', html`
                 Once more from its beginning: ${sentenceOf(step.index - 1)}`,
             plain('back', 'The step before has begun again.')) : nothing}
-            ${extend(step.index)}
-            ${goTo(chamber)}
-            ${undo ? deed('undo', 'Undo', html`Takes back what was done last: ${undo.what}${undo.at
-                ? html` <span class="soft">(${momentSeenFrom(undo.at, chamber.asOf)})</span>` : nothing}`,
-            plain('undo', 'Taken back.')) : nothing}
+            ${extend(step.index, ask)}
+            ${goTo(chamber, ask)}
+            ${undo ? takeBack(undo, chamber) : nothing}
         </ul>`;
+    }
+
+    function takeBack({ id, what, at, sentence }, chamber) {
+        return deed('undo', 'Undo', html`Takes back what was done last: ${what}
+            <span class="soft">(${momentSeenFrom(at, chamber.asOf)})</span> Then: ${sentence}`,
+        async () => {
+            await act({ action: 'undo', id });
+            return 'Taken back.';
+        });
     }
 
     return { view };

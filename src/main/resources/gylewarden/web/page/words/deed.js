@@ -3,6 +3,9 @@
 import { redraw } from '../board/redraw.js';
 import { html, nothing } from '../library.js';
 
+/** The status of what was asked of something that is another now. */
+const WAS_FASTER = 412;
+
 /** What was done last on this page; only that is said. */
 let latest = {};
 
@@ -27,11 +30,21 @@ export function deeds(afterwards) {
             latest = { group, words: await act(new FormData(submit.target), submit.target) };
             await afterwards();
         } catch (failure) {
-            mistakes.set(key, failure);
+            await take(key, failure);
         } finally {
             busy.delete(key);
             redraw();
         }
+    }
+
+    /** Where somebody or time was faster, the page is behind: what is true now is asked for, and said above all. */
+    async function take(key, failure) {
+        if (failure.status !== WAS_FASTER) {
+            mistakes.set(key, failure);
+            return;
+        }
+        latest = { group, words: failure.message, look: 'caution' };
+        await afterwards();
     }
 
     const deed = (key, button, sentence, act, look = '') => html`<li class=${look === 'tall' ? 'tall' : ''}>
@@ -42,7 +55,7 @@ export function deeds(afterwards) {
         <div role="status">${mistake(mistakes.get(key))}</div>
     </li>`;
     deed.said = () => html`<li class="said"><div role="status">
-        ${latest.group === group ? html`<p class="done-note">${latest.words}</p>` : nothing}</div></li>`;
+        ${latest.group === group ? html`<p class=${latest.look ?? 'done-note'}>${latest.words}</p>` : nothing}</div></li>`;
     return deed;
 }
 
