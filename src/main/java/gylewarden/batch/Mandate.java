@@ -117,6 +117,11 @@ public record Mandate(
         return new Mandate(revision + 1, target, other, pauseLeft, limits);
     }
 
+    /** Its batch has left: a target of days ago, from before it, is not what anybody asks for now. Nothing is. */
+    public Mandate left() {
+        return new Mandate(revision + 1, Optional.empty(), Optional.empty(), pauseLeft, limits);
+    }
+
     public Mandate paused(Optional<Duration> left) {
         return new Mandate(revision + 1, target, batch, left, limits);
     }

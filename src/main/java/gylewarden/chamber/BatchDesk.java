@@ -106,23 +106,40 @@ public final class BatchDesk {
                 words.add("The yeast is pitched: the schedule begins.");
                 moving.change(batch -> batch.pitched(clerk.now()));
             }
+            Optional<String> left = patch.chamber()
+                    .map(to -> moving.batch().chamber())
+                    .filter(from -> !from.equals(standsIn) && moving.decides());
             patch.chamber().filter(to -> !to.equals(moving.batch().chamber())).ifPresent(to -> {
                 words.add("Batch \"" + moving.batch().name() + "\" moves from "
                         + moving.batch().chamber() + " to " + to
                         + (moving.moveTo(to) ? "." : " and rides along: another decides there."));
             });
+            left.ifPresent(from -> words.add(from + " has no task now: everything there is off."));
             if (patch.decides() && !moving.decides()) {
                 moving.decide();
                 words.add("Batch \"" + moving.batch().name() + "\" decides from now on.");
             }
             if (words.isEmpty()) return new Done(Optional.of(listed.batch()), Optional.empty());
             if (patch.pitched()) clerk.scheduleIsRight(moving.batch().chamber());
-            return carryOut(
+            Answer answer = carryOut(
                     moving.standings(),
                     moving.listed(),
                     Optional.empty(),
                     said(moving.batch(), "BatchChanged", String.join(" ", words), actor));
+            left.ifPresent(from -> tellLeft(from, moving.batch(), actor));
+            return answer;
         }));
+    }
+
+    /** In the history of the chamber, too, that the batch is no longer in. */
+    private void tellLeft(String chamber, Batch batch, String actor) {
+        String sentence = "Batch \"" + batch.name() + "\" has left for " + batch.chamber()
+                + ". This chamber has no task now: everything is off.";
+        clerk.carryOut(
+                Map.of(),
+                List.of(),
+                Optional.empty(),
+                new Said(chamber, Optional.of(batch.id()), "BatchLeft", sentence, actor));
     }
 
     /**

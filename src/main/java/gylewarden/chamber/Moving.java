@@ -38,7 +38,7 @@ final class Moving {
 
     /** Returns whether it decides there. */
     boolean moveTo(String chamber) {
-        if (decides) place(batch.chamber(), Optional.empty());
+        if (decides) leave(batch.chamber());
         batch = batch.movedTo(chamber);
         decides = standing(chamber).mandate().batch().isEmpty();
         if (decides) place(chamber, Optional.of(batch));
@@ -66,6 +66,11 @@ final class Moving {
 
     private Standing standing(String chamber) {
         return standings.computeIfAbsent(chamber, clerk::standing);
+    }
+
+    private void leave(String chamber) {
+        Standing now = standing(chamber);
+        standings.put(chamber, new Standing(now.mandate().left(), now.asOf()));
     }
 
     private void place(String chamber, Optional<Batch> there) {

@@ -87,7 +87,29 @@ final class BatchRoutes {
     private Reply change(Call call) throws Refused {
         BatchDesk.Patch patch =
                 call.body(List.of("name", "chamberId", "pitched", "pitchCelsius", "decides"), BatchRoutes::patch);
-        return sheet(call.units(), wired.batches().change(call.id(), patch, call.actor()));
+        Listed before = found(wired, call);
+        Scale scale = call.units();
+        Batch batch = Answers.batch(wired.batches().change(call.id(), patch, call.actor()));
+        ObjectNode sheet = sheet(current(batch), scale);
+        String from = before.batch().chamber();
+        if (before.decides() && !from.equals(batch.chamber())) sheet.set("left", left(from));
+        return Reply.json(sheet);
+    }
+
+    /** The chamber that a batch was moved out of, and what it does now. */
+    private ObjectNode left(String chamber) {
+        String name = wired.house().rooms().stream()
+                .filter(room -> room.id().equals(chamber))
+                .map(House.Room::name)
+                .findFirst()
+                .orElse(chamber);
+        boolean others = !wired.house().beside(chamber).otherBatches().isEmpty();
+        return Json.object()
+                .put("chamberId", chamber)
+                .put(
+                        "sentence",
+                        name + " has no task now: everything there is off."
+                                + (others ? " Another batch stands there; it decides only when you say so." : ""));
     }
 
     private static Optional<BatchDesk.Patch> patch(Fields fields) {

@@ -93,7 +93,46 @@ class S106BatchMovesTest {
         assertEquals(Optional.empty(), garage.status().mandate().batch());
         assertEquals(false, book.batches.get(here.id()).decides());
         assertEquals(
-                "Batch \"Gyle 7\" moves from garage to cellar and rides along: another decides there.",
+                "Batch \"Gyle 7\" moves from garage to cellar and rides along: another decides there. garage has no task now:"
+                        + " everything there is off.",
+                book.changes.get(book.changes.size() - 2).said().sentence());
+    }
+
+    /** A target of days ago would cool or heat whatever stands there now. */
+    @Test
+    void the_chamber_that_it_leaves_does_not_go_back_to_a_target_from_before_it() {
+        runFor(Duration.ofMinutes(1));
+        Batch batch = begin("Gyle 7", "cellar");
+        runFor(Duration.ofDays(1));
+        assertEquals(Optional.of(18.0), setpoint(cellar), "not the 8 °C from before");
+        DeskRoom.obeyed(desk.change(batch.id(), to("garage"), DeskRoom.WHO));
+        runFor(Duration.ofMinutes(1));
+        assertEquals(Optional.empty(), setpoint(cellar));
+        assertEquals(Optional.of(18.0), setpoint(garage));
+        var told = book.changes.get(book.changes.size() - 1).said();
+        assertEquals("cellar", told.chamber());
+        assertEquals(Optional.of(batch.id()), told.batch());
+        assertEquals(
+                "Batch \"Gyle 7\" has left for garage. This chamber has no task now: everything is off.",
+                told.sentence());
+        DeskRoom.obeyed(desk.change(batch.id(), to("cellar"), DeskRoom.WHO));
+        DeskRoom.obeyed(desk.end(batch.id(), Optional.of(true), Optional.empty(), DeskRoom.WHO));
+        runFor(Duration.ofMinutes(1));
+        assertEquals(Optional.empty(), setpoint(cellar));
+    }
+
+    @Test
+    void one_that_rides_along_leaves_the_chamber_to_the_one_that_decides() {
+        runFor(Duration.ofMinutes(1));
+        Batch decides = begin("Gyle 7", "cellar");
+        Batch rides = begin("Gyle 8", "cellar");
+        DeskRoom.obeyed(desk.change(rides.id(), to("garage"), DeskRoom.WHO));
+        runFor(Duration.ofMinutes(1));
+        assertEquals(
+                Optional.of(decides.id()), cellar.status().mandate().batch().map(Batch::id));
+        assertEquals(Optional.of(rides.id()), garage.status().mandate().batch().map(Batch::id));
+        assertEquals(
+                "Batch \"Gyle 8\" moves from cellar to garage.",
                 book.changes.get(book.changes.size() - 1).said().sentence());
     }
 }

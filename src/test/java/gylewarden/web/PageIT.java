@@ -143,6 +143,25 @@ class PageIT {
         }
     }
 
+    @Test
+    void a_move_says_what_becomes_of_the_chamber_before_and_after_it(@TempDir Path folder) throws Exception {
+        try (var page = PageInABrowser.open(folder, new SmallHouse())) {
+            Browser browser = page.browser();
+            page.go("/chamber/cave");
+            browser.shows("No batch is in here.");
+            browser.press("Keep");
+            browser.shows("Keeps 18.0 °C.");
+            startBatch(page);
+            browser.shows("The cave then has no task: everything here goes off");
+            browser.shows("It asks for 18.0 °C there at once, unless another batch decides there.");
+            browser.picture("chamber-move");
+            browser.press("Move");
+            browser.shows("Moved. The cave has no task now: everything there is off.");
+            browser.shows("No target is set; everything is off.");
+            browser.shows("has left for loft. This chamber has no task now: everything is off.");
+        }
+    }
+
     /** Another browser's word comes between the last drawing of the page and the press of the button. */
     @Test
     void a_step_that_somebody_else_has_left_is_not_left_once_more(@TempDir Path folder) throws Exception {

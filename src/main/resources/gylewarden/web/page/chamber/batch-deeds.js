@@ -39,10 +39,12 @@ export function batchDeeds(room, afterwards) {
         const others = [...house.chambers.values()].map(known => known.status).filter(other => other.id !== chamber.id);
         if (others.length === 0) return nothing;
         return deed('move', 'Move', html`to <label class="in"><span class="sr">Chamber</span><select name="chamberId">
-            ${others.map(other => html`<option value=${other.id}>${other.name}</option>`)}</select></label>
-            with its schedule and history, which go on there; ${chamber.name} goes back to its own target.`,
+            ${others.map(other => html`<option value=${other.id}>${other.name}${other.batchId
+                ? ' (another batch decides there)' : ''}</option>`)}</select></label>
+            with its schedule and history, which go on there. ${movedWords(room.batch, chamber)}`,
         async form => {
-            await change({ chamberId: form.get('chamberId') });
+            const { data } = await change({ chamberId: form.get('chamberId') });
+            if (data.left) return `Moved. ${data.left.sentence}`;
             return 'Moved.';
         });
     }
@@ -95,4 +97,13 @@ export function batchDeeds(room, afterwards) {
             </ul>`;
         },
     };
+}
+
+/** What a move will do, here and there. */
+function movedWords({ decides, setpointCelsius }, chamber) {
+    if (!decides) return 'Nothing changes here.';
+    const asks = setpointCelsius === undefined ? '' : ` It asks for ${temperature(setpointCelsius)} there at once,
+        unless another batch decides there.`;
+    return html`<b>${chamber.name} then has no task: everything here goes off</b>, until you set a temperature to keep or
+        another batch decides.${asks}`;
 }
