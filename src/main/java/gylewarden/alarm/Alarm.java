@@ -44,4 +44,45 @@ public record Alarm(
 
     /** @param by the sign-in or browser */
     public record Seen(Instant at, String by) {}
+
+    /** Whether a person does not want to hear of it now. */
+    public boolean isQuiet() {
+        return quietUntil.isPresent();
+    }
+
+    Alarm with(State other) {
+        return new Alarm(id, key, priority, other, raised, returned, seen, quietUntil, worst, sentence);
+    }
+
+    Alarm with(Optional<Seen> other) {
+        return new Alarm(id, key, priority, state, raised, returned, other, quietUntil, worst, sentence);
+    }
+
+    Alarm withWorst(Optional<Kelvins> other) {
+        return new Alarm(id, key, priority, state, raised, returned, seen, quietUntil, other, sentence);
+    }
+
+    Alarm quietUntil(Optional<Instant> other) {
+        return new Alarm(id, key, priority, state, raised, returned, seen, other, worst, sentence);
+    }
+
+    Alarm returned(Optional<Instant> at, State next) {
+        return new Alarm(id, key, priority, next, raised, at, seen, quietUntil, worst, sentence);
+    }
+
+    /** Told anew, as it is now. */
+    Alarm told(Finding finding, State next, Priority now) {
+        boolean unseen = next == State.UNACKNOWLEDGED;
+        return new Alarm(
+                id,
+                key,
+                now,
+                next,
+                raised,
+                Optional.empty(),
+                unseen ? Optional.empty() : seen,
+                quietUntil,
+                finding.off(),
+                finding.sentence());
+    }
 }

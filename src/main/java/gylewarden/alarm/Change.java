@@ -18,6 +18,9 @@ public record Change(Alarm alarm, What what, Instant at) {
         RAISED_AGAIN,
         MADE_QUIET,
         QUIET_OVER,
-        RESET
+        /** A person says that what was latched is mended: the control may try again. */
+        RESET,
+        /** A person has taken its rule out of service; nothing is left of it. */
+        OUT_OF_SERVICE
     }
 }

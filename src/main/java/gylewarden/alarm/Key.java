@@ -16,4 +16,9 @@ public record Key(Rule rule, Optional<String> chamber, Optional<String> part) {
     public static Key ofBoard(Rule rule) {
         return new Key(rule, Optional.empty(), Optional.empty());
     }
+
+    /** @param part such as a message channel's name */
+    public static Key ofBoard(Rule rule, String part) {
+        return new Key(rule, Optional.empty(), Optional.of(part));
+    }
 }

@@ -2,6 +2,7 @@ package gylewarden.message;
 
 import gylewarden.alarm.Alarm;
 import gylewarden.alarm.Change;
+import gylewarden.alarm.Rule;
 import gylewarden.control.Condition.Priority;
 import gylewarden.journal.Letter;
 import gylewarden.units.Uptime;
@@ -99,9 +100,13 @@ public record PostRules(Map<UUID, Told> told) {
             Alarm alarm = change.alarm();
             switch (change.what()) {
                 case RAISED, RAISED_AGAIN, WORSE, QUIET_OVER -> ring(change, next, now, office, letters);
-                case RETURNED -> tellAll(change, Letter.Kind.OVER, next, now, office, letters);
+                case RETURNED -> {
+                    // What has happened can't be over: telling that it is no news any more would be noise.
+                    if (alarm.key().rule().kind() != Rule.Kind.EVENT)
+                        tellAll(change, Letter.Kind.OVER, next, now, office, letters);
+                }
                 case SEEN -> tellOthers(change, next, now, office, letters);
-                case MADE_QUIET, RESET -> {}
+                case MADE_QUIET, RESET, OUT_OF_SERVICE -> {}
             }
             if (alarm.state() == Alarm.State.NORMAL) next.remove(alarm.id());
         }
