@@ -28,11 +28,13 @@ public final class BatchDesk {
     private static final int LONGEST_NOTE = 2000;
 
     private final Clerk clerk;
+    private final Wanted wanted;
     private final Supplier<UUID> ids;
 
     /** @param ids for new batches, each another */
     public BatchDesk(Clerk clerk, Supplier<UUID> ids) {
         this.clerk = clerk;
+        this.wanted = new Wanted(clerk);
         this.ids = ids;
     }
 
@@ -57,7 +59,9 @@ public final class BatchDesk {
     public Answer begin(Plan plan, String actor) {
         return clerk.attend(() -> {
             if (!clerk.has(plan.chamber())) return Desk.noChamber("chamberId", plan.chamber());
-            Optional<Refused> wrong = wrongName(plan.name()).or(() -> wrongPitch(plan.pitchAt()));
+            Optional<Refused> wrong = Wanted.wrongName(plan.name())
+                    .or(() -> wanted.wrong("pitchCelsius", plan.pitchAt(), plan.chamber()))
+                    .or(() -> wanted.wrong("schedule.", plan.schedule(), 0, plan.chamber()));
             if (wrong.isPresent()) return wrong.get();
             Standing now = clerk.standing(plan.chamber());
             Batch planned = Batch.planned(
@@ -84,7 +88,12 @@ public final class BatchDesk {
     /** Changes what is known of a batch, where it stands, whether it decides; says that the yeast is pitched. */
     public Answer change(UUID id, Patch patch, String actor) {
         return clerk.attend(() -> found(id, listed -> {
-            Optional<Refused> wrong = patch.name().flatMap(BatchDesk::wrongName).or(() -> wrongPitch(patch.pitchAt()));
+            Optional<Refused> wrong = patch.name()
+                    .flatMap(Wanted::wrongName)
+                    .or(() -> wanted.wrong(
+                            "pitchCelsius",
+                            patch.pitchAt(),
+                            patch.chamber().orElse(listed.batch().chamber())));
             if (wrong.isPresent()) return wrong.get();
             if (patch.chamber().isPresent() && !clerk.has(patch.chamber().get()))
                 return Desk.noChamber("chamberId", patch.chamber().get());
@@ -150,8 +159,9 @@ public final class BatchDesk {
      */
     public Answer end(UUID id, Optional<Boolean> vesselOut, Optional<Temperature> after, String actor) {
         return clerk.attend(() -> found(id, listed -> {
-            if (after.isPresent() && !Desk.isAllowed(after.get()))
-                return Refused.of(Why.NOT_ALLOWED, "chamber.celsius", Desk.NO_SUCH_TEMPERATURE);
+            Optional<Refused> wrong =
+                    wanted.wrong("chamber.celsius", after, listed.batch().chamber());
+            if (wrong.isPresent()) return wrong.get();
             Batch over = listed.batch().ended(clerk.now());
             String chamber = over.chamber();
             Map<String, Standing> next = new LinkedHashMap<>();
@@ -184,8 +194,8 @@ public final class BatchDesk {
     /** Does something to the running schedule, if it still is as it was seen. */
     public Answer act(UUID id, Action action, Seen seen, String actor) {
         return clerk.attend(() -> running(id, batch -> {
-            Optional<Refused> passed = seen.passed(batch);
-            return passed.isPresent() ? passed.get() : act(batch, action, actor);
+            Optional<Refused> refused = seen.passed(batch).or(() -> wanted.wrong(action, batch.chamber()));
+            return refused.isPresent() ? refused.get() : act(batch, action, actor);
         }));
     }
 
@@ -236,6 +246,8 @@ public final class BatchDesk {
                         "Somebody else has changed this schedule: it is at revision " + batch.revision()
                                 + ", and you edited revision " + ifRevision
                                 + ". Look at what they saved, and edit that.");
+            Optional<Refused> wrong = wrongSchedule(batch, schedule);
+            if (wrong.isPresent()) return wrong.get();
             return revised(batch, schedule)
                     .fold(
                             done -> {
@@ -256,6 +268,12 @@ public final class BatchDesk {
                                                     "steps", refused.why().message()))
                                             : refused.mistakes()));
         }));
+    }
+
+    /** Steps of another schedule that the limits in force would never let the beer reach. */
+    public Optional<Refused> wrongSchedule(Batch batch, Schedule schedule) {
+        int from = batch.stage() == Stage.FERMENTS ? batch.course().stepIndex() : 0;
+        return wanted.wrong("", schedule, from, batch.chamber());
     }
 
     /** What a schedule would come to, without saving it. */
@@ -345,20 +363,5 @@ public final class BatchDesk {
 
     private static Refused noBatch(UUID id) {
         return Refused.of(Why.NOT_FOUND, "", "There is no batch " + id + ".");
-    }
-
-    private static Optional<Refused> wrongName(String name) {
-        int length = name.strip().length();
-        return length >= 1 && length <= Batch.LONGEST_NAME
-                ? Optional.empty()
-                : Optional.of(Refused.of(
-                        Why.NOT_ALLOWED,
-                        "name",
-                        "A batch's name has 1 to " + Batch.LONGEST_NAME + " characters; this one has " + length + "."));
-    }
-
-    private static Optional<Refused> wrongPitch(Optional<Temperature> pitchAt) {
-        return pitchAt.filter(temperature -> !Desk.isAllowed(temperature))
-                .map(temperature -> Refused.of(Why.NOT_ALLOWED, "pitchCelsius", Desk.NO_SUCH_TEMPERATURE));
     }
 }

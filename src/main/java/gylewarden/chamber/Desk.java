@@ -8,7 +8,6 @@ import gylewarden.chamber.Clerk.Said;
 import gylewarden.journal.Scale;
 import gylewarden.journal.Spans;
 import gylewarden.schedule.Mistake;
-import gylewarden.schedule.Schedule;
 import gylewarden.units.Temperature;
 import java.time.Duration;
 import java.util.List;
@@ -18,9 +17,11 @@ import java.util.Optional;
 /** Where people say what they want of a chamber; what they want of batches: {@link BatchDesk}. Any thread may call. */
 public final class Desk {
     private final Clerk clerk;
+    private final Wanted wanted;
 
     public Desk(Clerk clerk) {
         this.clerk = clerk;
+        this.wanted = new Wanted(clerk);
     }
 
     /** A temperature to hold while there is no batch; none: the chamber does nothing. */
@@ -34,18 +35,12 @@ public final class Desk {
                         "The batch \"" + batch.get().name()
                                 + "\" decides here. Set another temperature for some hours in"
                                 + " its schedule, or end it.");
-            if (target.isPresent() && !isAllowed(target.get()))
-                return Refused.of(Why.NOT_ALLOWED, "celsius", NO_SUCH_TEMPERATURE);
+            Optional<Refused> wrong = wanted.wrong("celsius", target, chamber);
+            if (wrong.isPresent()) return wrong.get();
             String sentence = target.map(celsius -> "Target " + Scale.NEUTRAL.words(celsius) + ".")
                     .orElse("No target any more.");
             return obey(chamber, mandate -> mandate.withTarget(target), "Target", sentence, actor);
         });
-    }
-
-    static final String NO_SUCH_TEMPERATURE = "The temperature must be from -5 to 45 °C.";
-
-    static boolean isAllowed(Temperature temperature) {
-        return temperature.celsius() >= Schedule.LOWEST_CELSIUS && temperature.celsius() <= Schedule.HIGHEST_CELSIUS;
     }
 
     /** Everything released for so long, the schedule standing still; a new pause takes the place of one under way. */

@@ -36,14 +36,15 @@ final class OwnLimits {
         if (celsius < least.celsius() || celsius > most.celsius())
             mistakes.add(new Mistake(
                     field,
-                    "is " + celsius + "; the config allows " + least.celsius() + " to " + most.celsius() + " °C"));
+                    "is " + celsius + " °C; the config allows " + least.celsius() + " to " + most.celsius() + " °C"));
     }
 
     private static void apart(String field, Temperature least, Temperature most, List<Mistake> mistakes) {
         if (most.celsius() - least.celsius() < APART_KELVIN)
             mistakes.add(new Mistake(
                     field,
-                    "is " + most.celsius() + ", too near to the least, " + least.celsius() + "; keep them 2 K apart"));
+                    "is " + most.celsius() + " °C, too near to the least, " + least.celsius()
+                            + " °C; keep them 2 K apart (3.6 °F)"));
     }
 
     /** In a neutral scale. */

@@ -68,7 +68,7 @@ final class StepDocument {
         if (!fields.has("celsius")) fields.mistake("celsius", "is missing; allowed are -5 to 45 °C");
         Optional<Double> celsius = fields.number("celsius");
         if (celsius.isPresent() && celsius.get() >= -273.15) return new Temperature(celsius.get());
-        celsius.ifPresent(cold -> fields.mistake("celsius", "is " + cold + "; allowed are -5 to 45 °C"));
+        celsius.ifPresent(cold -> fields.mistake("celsius", "is " + cold + " °C; allowed are -5 to 45 °C"));
         return UNREADABLE.target();
     }
 

@@ -46,12 +46,9 @@ final class Check {
     private void alone(int index) {
         Step step = steps.get(index);
         String at = at(index);
-        range(
-                at + "celsius",
-                step.target().celsius(),
-                Schedule.LOWEST_CELSIUS,
-                Schedule.HIGHEST_CELSIUS,
-                "allowed are -5 to 45 °C");
+        double celsius = step.target().celsius();
+        boolean allowed = celsius >= Schedule.LOWEST_CELSIUS && celsius <= Schedule.HIGHEST_CELSIUS;
+        if (!allowed) mistakes.add(new Mistake(at + "celsius", "is " + celsius + " °C; allowed are -5 to 45 °C"));
         step.duration().ifPresent(duration -> duration(at + "duration", duration));
         if (step instanceof Step.Ramp ramp && ramp.pace() instanceof Pace.PerDay pace)
             range(

@@ -24,6 +24,11 @@ final class Answers {
         return done(answer).batch().orElseThrow(() -> new IllegalStateException("an answer without its batch"));
     }
 
+    /** @throws Refused if there is a reason to refuse */
+    static void allow(Optional<Answer.Refused> refused) throws Refused {
+        if (refused.isPresent()) throw new Refused(problem(refused.get()));
+    }
+
     private static Problem problem(Answer.Refused refused) {
         boolean ofTheBody =
                 refused.mistakes().stream().anyMatch(mistake -> !mistake.field().isEmpty());

@@ -90,12 +90,13 @@ final class ScheduleRoutes {
         });
     }
 
-    private static Reply tried(Batch batch, int revision, Schedule schedule, PlanDocument plan) throws Refused {
+    private Reply tried(Batch batch, int revision, Schedule schedule, PlanDocument plan) throws Refused {
         if (revision != batch.revision())
             throw new Refused(
                     Kind.PRECONDITION_FAILED,
                     "Somebody else has changed this schedule: it is at revision " + batch.revision()
                             + ", and you edited revision " + revision + ". Look at what they saved, and edit that.");
+        Answers.allow(wired.batches().wrongSchedule(batch, schedule));
         Outcome outcome = BatchDesk.revised(batch, schedule);
         Optional<Problem> problem =
                 outcome.fold(done -> Optional.empty(), refused -> Optional.of(Problem.mistakes(refused.mistakes())));

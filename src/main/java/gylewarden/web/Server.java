@@ -1,5 +1,6 @@
 package gylewarden.web;
 
+import gylewarden.journal.Scale;
 import gylewarden.web.Problem.Kind;
 import io.javalin.Javalin;
 import io.javalin.compression.CompressionStrategy;
@@ -101,7 +102,7 @@ public final class Server implements AutoCloseable {
         var browsers = new Browsers();
         config.routes.before("/api/*", browsers::greet);
         for (Route route : routes) register(config, route, browsers);
-        config.routes.exception(Refused.class, (refused, context) -> send(context, refused.problem()));
+        config.routes.exception(Refused.class, (refused, context) -> send(context, inUnitOf(context, refused)));
         config.routes.exception(HttpResponseException.class, (none, context) -> send(context, unknown(none, context)));
         config.routes.exception(Exception.class, (bug, context) -> {
             LOG.error("A bug in the answer to {} {}; the control goes on.", context.method(), context.path(), bug);
@@ -154,6 +155,12 @@ public final class Server implements AutoCloseable {
         return Problem.of(
                 Kind.NOT_FOUND,
                 "There is nothing at " + shortened(context.path()) + ". /api/openapi.json lists everything.");
+    }
+
+    /** A reader whose unit is none is told so in °C. */
+    private static Problem inUnitOf(Context context, Refused refused) {
+        boolean fahrenheit = "F".equals(context.queryParam("units"));
+        return new ReadersUnit(fahrenheit ? Scale.FAHRENHEIT : Scale.CELSIUS).of(refused.problem());
     }
 
     private static String shortened(String path) {

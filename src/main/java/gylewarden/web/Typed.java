@@ -12,7 +12,7 @@ final class Typed {
     static Optional<Temperature> celsius(Fields fields, String name) {
         Optional<Double> celsius = fields.number(name);
         if (celsius.isPresent() && celsius.get() < -273.15) {
-            fields.mistake(name, "is " + celsius.get() + ", colder than anything can be; write a temperature in °C");
+            fields.mistake(name, "is " + celsius.get() + " °C, colder than anything can be");
             return Optional.empty();
         }
         return celsius.map(Temperature::new);

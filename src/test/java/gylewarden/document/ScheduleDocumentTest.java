@@ -117,7 +117,7 @@ class ScheduleDocumentTest {
                 steps[0].celsius: is missing; allowed are -5 to 45 °C
                 steps[0].duration: is "4 days"; write an ISO 8601 duration such as "P4D" or "PT36H"
                 steps[1].kelvinPerDay: can't stand beside duration; give one of the two
-                steps[1].celsius: is 46.0; allowed are -5 to 45 °C
+                steps[1].celsius: is 46.0 °C; allowed are -5 to 45 °C
                 steps[2].duration: is missing; give either duration or kelvinPerDay
                 steps[4].kind: is "mash"; write one of hold, rise, fall, rest, crash
                 steps[5].until[0].gravity: no such field; allowed are gravityAtOrBelow, attenuationAtLeast, gravityStableFor
@@ -128,7 +128,7 @@ class ScheduleDocumentTest {
                 steps[8].kelvinPerDay: no such field; allowed are kind, celsius, duration, until, atMost, confirm, withoutWord, note
                 steps[8].celsius: is "19"; write a number
                 steps[8].note: is null; write text in quotes
-                steps[9].celsius: is -300.0; allowed are -5 to 45 °C
+                steps[9].celsius: is -300.0 °C; allowed are -5 to 45 °C
                 steps[9].until: is {}; write a list in [ ]""", mistakes("""
                         {"notes": "", "steps": [
                           {"kind": "hold", "celcius": 19, "duration": "4 days"},

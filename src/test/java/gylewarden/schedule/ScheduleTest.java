@@ -53,9 +53,9 @@ class ScheduleTest {
     void everything_beyond_a_range_is_told_with_its_step_field_and_what_is_allowed() {
         assertEquals(
                 """
-                steps[0].celsius: is -5.1; allowed are -5 to 45 °C
+                steps[0].celsius: is -5.1 °C; allowed are -5 to 45 °C
                 steps[0].duration: is PT0S; allowed is more than 0 and at most 120 days (P120D)
-                steps[1].celsius: is 45.1; allowed are -5 to 45 °C
+                steps[1].celsius: is 45.1 °C; allowed are -5 to 45 °C
                 steps[1].duration: is PT2880H0.000000001S; allowed is more than 0 and at most 120 days (P120D)
                 steps[2].kelvinPerDay: is 0.0; allowed are 0.01 to 1000 K a day; which way follows from celsius
                 steps[3].kelvinPerDay: is -1.0; allowed are 0.01 to 1000 K a day; which way follows from celsius
@@ -110,7 +110,7 @@ class ScheduleTest {
         var thrown = assertThrows(
                 IllegalArgumentException.class, () -> new Schedule(List.of(hold(50, hours(1)), hold(51, hours(1)))));
         assertEquals(
-                "steps[0].celsius: is 50.0; allowed are -5 to 45 °C; steps[1].celsius: is 51.0; allowed are -5 to 45 °C",
+                "steps[0].celsius: is 50.0 °C; allowed are -5 to 45 °C; steps[1].celsius: is 51.0 °C; allowed are -5 to 45 °C",
                 thrown.getMessage());
     }
 

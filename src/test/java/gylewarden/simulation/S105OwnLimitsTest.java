@@ -4,10 +4,13 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import gylewarden.batch.Action;
+import gylewarden.batch.Batch;
 import gylewarden.batch.Mandate;
 import gylewarden.chamber.Answer;
 import gylewarden.control.Condition;
 import gylewarden.control.Side;
+import gylewarden.schedule.Schedule;
 import gylewarden.units.Temperature;
 import java.time.Duration;
 import java.util.Optional;
@@ -17,6 +20,9 @@ import org.junit.jupiter.api.Test;
 
 @DisplayNameGeneration(DisplayNameGenerator.ReplaceUnderscores.class)
 class S105OwnLimitsTest {
+    private static final Schedule WARM_THEN_COLD =
+            DeskRoom.schedule(DeskRoom.hold(18, Duration.ofDays(4)), DeskRoom.holdOn(4));
+
     private static Mandate.Limits beerFrom(double celsius) {
         return new Mandate.Limits(
                 Optional.of(new Temperature(celsius)), Optional.empty(), Optional.empty(), Optional.empty());
@@ -42,7 +48,37 @@ class S105OwnLimitsTest {
     void a_limit_beyond_the_config_is_refused_with_what_is_allowed() {
         DeskRoom room = DeskRoom.beerAt(18).runFor(Duration.ofMinutes(1));
         Answer answer = room.desk().limit(DeskRoom.CHAMBER, beerFrom(-3), DeskRoom.WHO);
-        assertEquals("beerMinCelsius: is -3.0; the config allows -1.0 to 40.0 °C", DeskRoom.why(answer));
+        assertEquals("beerMinCelsius: is -3.0 °C; the config allows -1.0 to 40.0 °C", DeskRoom.why(answer));
+    }
+
+    /** What the limits would never let the beer reach is no target, but a mistake. */
+    @Test
+    void what_is_wanted_beyond_the_limits_in_force_is_refused_beside_its_field() {
+        DeskRoom room = DeskRoom.beerAt(18).runFor(Duration.ofMinutes(1));
+        String tooWarm = "is 45.0 °C; the limits that hold for the beer in virtual allow -1.0 to 40.0 °C";
+        Temperature hot = new Temperature(45);
+        assertEquals(
+                "celsius: " + tooWarm,
+                DeskRoom.why(room.desk().setTarget(DeskRoom.CHAMBER, Optional.of(hot), DeskRoom.WHO)));
+        DeskRoom.obeyed(room.desk().limit(DeskRoom.CHAMBER, beerFrom(10), DeskRoom.WHO));
+        String tooCold = "is 4.0 °C; the limits that hold for the beer in virtual allow 10.0 to 40.0 °C";
+        assertEquals(
+                "schedule.steps[1].celsius: " + tooCold,
+                DeskRoom.why(room.batches().begin(DeskRoom.pitched("Gyle 7", WARM_THEN_COLD), DeskRoom.WHO)));
+        DeskRoom.obeyed(room.desk().limit(DeskRoom.CHAMBER, Mandate.Limits.none(), DeskRoom.WHO));
+        Batch batch = DeskRoom.done(room.batches().begin(DeskRoom.pitched("Gyle 7", WARM_THEN_COLD), DeskRoom.WHO));
+        DeskRoom.obeyed(room.desk().limit(DeskRoom.CHAMBER, beerFrom(10), DeskRoom.WHO));
+        Action other = new Action.Another(new Temperature(4), Duration.ofHours(6));
+        assertEquals("celsius: " + tooCold, DeskRoom.why(room.batches().act(batch.id(), other, DeskRoom.WHO)));
+        assertEquals(
+                "steps[1].celsius: " + tooCold,
+                DeskRoom.why(room.batches().editSchedule(batch.id(), 1, WARM_THEN_COLD, DeskRoom.WHO)));
+        assertEquals(
+                "chamber.celsius: " + tooCold,
+                DeskRoom.why(room.batches()
+                        .end(batch.id(), Optional.of(true), Optional.of(new Temperature(4)), DeskRoom.WHO)));
+        room.runFor(Duration.ofMinutes(1));
+        assertEquals(18, room.setpoint());
     }
 
     @Test
@@ -51,7 +87,7 @@ class S105OwnLimitsTest {
         var tight = new Mandate.Limits(
                 Optional.of(new Temperature(15)), Optional.of(new Temperature(16)), Optional.empty(), Optional.empty());
         assertEquals(
-                "beerMaxCelsius: is 16.0, too near to the least, 15.0; keep them 2 K apart",
+                "beerMaxCelsius: is 16.0 °C, too near to the least, 15.0 °C; keep them 2 K apart (3.6 °F)",
                 DeskRoom.why(room.desk().limit(DeskRoom.CHAMBER, tight, DeskRoom.WHO)));
     }
 }

@@ -94,7 +94,7 @@ class PageIT {
             browser.type("Time of step 3", "2 dys");
             browser.type("Temperature of step 4", "99 °C");
             browser.shows("“2 dys” is no time. Write 4 d, 36 h or 1 d 12 h.");
-            browser.shows("This is 99.0; allowed are -5 to 45 °C.");
+            browser.shows("This is 99.0 °C; allowed are -5 to 45 °C.");
             browser.shows("2 fields are to be put right.");
             assertEquals(1, browser.count("button.first[disabled]"), "it can't be saved");
             assertEquals(2, browser.count("[aria-invalid=true]"));

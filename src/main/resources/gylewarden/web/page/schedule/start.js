@@ -5,6 +5,7 @@ import { redraw } from '../board/redraw.js';
 import { get, post } from '../board/server.js';
 import { html, nothing } from '../library.js';
 import { celsiusFrom } from '../words/typed.js';
+import { told } from '../words/deed.js';
 import { editable } from '../words/scale.js';
 import { placed } from './draft.js';
 import { noHastyEnter, scheduleRows } from './rows.js';
@@ -94,8 +95,8 @@ export function startRoom(id) {
         const inRows = ofSteps.map(error => ({ ...error, field: error.field.replace(/^schedule\./, '') }));
         mistakes = placed(inRows, rows.rows());
         for (const { field, message } of failure.errors) {
-            if (field === 'name' || field === 'pitchCelsius') fieldMistakes[field] = `This ${message}.`;
-            else if (!/steps/.test(field)) trouble = `${field} ${message}`;
+            if (field === 'name' || field === 'pitchCelsius') fieldMistakes[field] = told({ field, message });
+            else if (!/steps/.test(field)) trouble = told({ field, message });
         }
     }
 

@@ -71,10 +71,14 @@ const FIELDS = {
     beerMinCelsius: 'The beer’s lower limit', beerMaxCelsius: 'The beer’s upper limit',
     airMinCelsius: 'The air’s lower limit', airMaxCelsius: 'The air’s upper limit',
     pitchCelsius: 'The pitching temperature', action: 'This', chamber: 'What the chamber shall do',
-    vesselOut: 'The vessel',
+    vesselOut: 'The vessel', 'chamber.celsius': 'The temperature to keep',
 };
 
-const told = ({ field, message }) => `${FIELDS[field] ?? field ?? ''} ${message}`.trim();
+/** What the board says of a field goes on from its name, unless it is a sentence of its own. */
+export function told({ field, message }) {
+    if (/^\p{Lu}/u.test(message)) return message;
+    return `${FIELDS[field] ?? field ?? 'This'} ${message}.`;
+}
 
 /** Takes a typed field, or throws its mistake. */
 export function typed(read, text) {
