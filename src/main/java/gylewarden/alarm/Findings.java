@@ -15,11 +15,12 @@ import java.util.Optional;
 import java.util.Set;
 
 /**
- * What the rules find. Remembers of each chamber how its beer travels, and nothing else.
+ * What the rules find. Remembers of each chamber how its beer travels and how fast it moves, and nothing else.
  *
  * @param travels by the chamber's id
+ * @param trends by the chamber's id
  */
-public record Findings(Map<String, Travel> travels) {
+public record Findings(Map<String, Travel> travels, Map<String, Trend> trends) {
     /** So long after it an event is still news; then it is history, and in the log. */
     public static final Duration AN_EVENT_IS_NEWS = Duration.ofHours(12);
     /** A year of the record of one chamber is some tens of megabytes, and a copy of it needs as much again. */
@@ -33,6 +34,7 @@ public record Findings(Map<String, Travel> travels) {
 
     public Findings {
         travels = Map.copyOf(travels);
+        trends = Map.copyOf(trends);
     }
 
     /** What was found, and what is remembered for the next time. */
@@ -44,17 +46,19 @@ public record Findings(Map<String, Travel> travels) {
 
     /** At a start of the daemon. */
     public static Findings none() {
-        return new Findings(Map.of());
+        return new Findings(Map.of(), Map.of());
     }
 
     /** @param sights of every chamber that has ticked; a chamber that is not there is not judged */
     public Found of(List<Sight> sights, BoardSight board, Wording words, Uptime now) {
-        Map<String, Travel> next = new HashMap<>();
+        Map<String, Travel> nextTravels = new HashMap<>();
+        Map<String, Trend> nextTrends = new HashMap<>();
         List<Finding> findings = new ArrayList<>();
         for (Sight sight : sights) {
             Travel travel =
                     travels.getOrDefault(sight.chamber(), Travel.beginning()).observing(sight, now);
-            next.put(sight.chamber(), travel);
+            nextTravels.put(sight.chamber(), travel);
+            nextTrends.put(sight.chamber(), trend(sight.chamber()).observing(sight.beer(), now));
             List<Finding> here = new ArrayList<>(ofConditions(sight, words));
             here.addAll(Drift.of(sight, travel.goesWell(sight, now), words));
             here.addAll(ofEvents(sight, words, now));
@@ -62,7 +66,16 @@ public record Findings(Map<String, Travel> travels) {
         }
         ofHouse(sights, words).forEach(finding -> findings.add(inService(finding, board.outOfService())));
         ofBoard(board, words, now).forEach(finding -> findings.add(inService(finding, board.outOfService())));
-        return new Found(new Findings(next), findings);
+        return new Found(new Findings(nextTravels, nextTrends), findings);
+    }
+
+    /** How fast the beer of a chamber moves, in kelvins an hour; absent while that can't be said. */
+    public Optional<Kelvins> beerPerHour(String chamber) {
+        return trend(chamber).perHour();
+    }
+
+    private Trend trend(String chamber) {
+        return trends.getOrDefault(chamber, Trend.beginning());
     }
 
     private static Finding inService(Finding finding, Set<Rule> outOfService) {
