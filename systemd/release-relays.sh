@@ -75,7 +75,7 @@ if [ $# -ne 1 ]; then
 fi
 list=$1
 if [ ! -e "$list" ]; then
-  say "there is no $list: the daemon has never got so far as to switch a relay"
+  say "there is no $list: the daemon has never got so far as to switch a relay; or its folder is away, then pull the plugs of all loads"
   exit 0
 fi
 if [ ! -r "$list" ]; then

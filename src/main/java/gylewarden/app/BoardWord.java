@@ -4,16 +4,15 @@ import gylewarden.app.station.BoardDesk;
 import gylewarden.app.station.Station;
 import gylewarden.chamber.Answer;
 import gylewarden.schedule.ClockReading;
-import gylewarden.store.LatchFolder;
 import gylewarden.web.House.WallClock;
 import java.io.IOException;
 import java.util.Optional;
 
 /**
  * A person's word about the board: its clock, and all its relays. What is switched off is noted in the data folder as the
- * command {@code relays-off} does it; {@link Latches} carries it to the chambers.
+ * command {@code relays-off} does it; {@link Latches} does that, and knows what is in force whether or not it can be read.
  */
-record BoardWord(BoardClock board, LatchFolder folder, Station station) implements BoardDesk {
+record BoardWord(BoardClock board, Latches latches, Station station) implements BoardDesk {
     @Override
     public WallClock clock() {
         ClockReading now = board.get();
@@ -34,32 +33,38 @@ record BoardWord(BoardClock board, LatchFolder folder, Station station) implemen
 
     @Override
     public boolean relaysOff() {
-        try {
-            return folder.read().relaysOff();
-        } catch (IOException e) {
-            return false; // told by the one who carries the latches; the reason of each chamber still says it
-        }
+        return latches.relaysOff();
     }
 
     @Override
     public Answer switchOff(boolean off, String actor) {
+        return off ? switchOff(actor) : resume(actor);
+    }
+
+    /** Obeyed even where it can't be noted: off is the safe side. */
+    private Answer switchOff(String actor) {
+        Optional<String> unsaved = latches.switchOff();
+        station.told(
+                "RelaysOff",
+                "Every relay is switched off, until somebody ends it. That is not isolation: pull the plug before"
+                        + " you touch wires."
+                        + unsaved.map(why -> " It holds only until a restart, for it is not noted: " + why)
+                                .orElse(""),
+                actor);
+        return new Answer.Done(Optional.empty(), unsaved);
+    }
+
+    private Answer resume(String actor) {
         try {
-            if (off) folder.askRelaysOff();
-            else folder.resume();
+            latches.resume();
         } catch (IOException e) {
             return Answer.Refused.of(
                     Answer.Why.NOT_NOW,
                     "",
-                    "This could not be noted in " + folder.data() + ": " + e.getMessage()
-                            + ". Nothing is changed. Pull the plugs if everything has to be off.");
+                    "This could not be noted in the data folder, so what is off stays off: " + e.getMessage()
+                            + ". Look at that disk, then end it again.");
         }
-        station.told(
-                off ? "RelaysOff" : "RelaysResumed",
-                off
-                        ? "Every relay is switched off, until somebody ends it. That is not isolation: pull the plug before"
-                                + " you touch wires."
-                        : "Relays may be energised again.",
-                actor);
+        station.told("RelaysResumed", "Relays may be energised again.", actor);
         return new Answer.Done(Optional.empty(), Optional.empty());
     }
 }

@@ -88,7 +88,7 @@ final class Daemon {
     }
 
     private void open(Config config) throws CommandFailed {
-        lock(config);
+        InstanceLock lock = lock(config);
         StateFolder.warning(System.getenv(), config.dataDirectory()).ifPresent(LOG::warn);
         Life life = Life.begin(config.dataDirectory(), bug);
         begun = Optional.of(life);
@@ -121,21 +121,20 @@ final class Daemon {
         for (Chamber chamber : chambers) chamber.order(orders -> orders.switchedOff(latched.relaysOff()));
         closing.push(this::awaitLoops);
         loops.forEach(ChamberLoop::start);
-        var latches = new Latches(folder, latched, chambers, log, bug);
+        var latches = new Latches(folder, lock::isInPlace, latched, chambers, log, bug);
         latches.start();
         closing.push(latches::close);
         var checkpoints = new Repeating("checkpoint", bug);
         checkpoints.atRate(CHECKPOINT_EACH, station::checkpoint);
         closing.push(checkpoints::close);
-        serve(config, station, chambers, boardClock);
+        serve(config, station, chambers, new BoardWord(boardClock, latches, station));
         ServiceManager.of(System.getenv(), this::everyLoopTicks, bug).ifPresent(manager -> {
             manager.ready();
             closing.push(manager::close);
         });
     }
 
-    private void serve(Config config, Station station, List<Chamber> chambers, BoardClock boardClock)
-            throws CommandFailed {
+    private void serve(Config config, Station station, List<Chamber> chambers, BoardWord word) throws CommandFailed {
         List<House.Room> rooms = config.chambers().stream()
                 .map(chamber -> new House.Room(
                         chamber.id(),
@@ -145,13 +144,7 @@ final class Daemon {
                 .toList();
         try {
             Address address = Address.of(config.web().host(), config.web().port());
-            int port = station.serve(
-                    address,
-                    rooms,
-                    chambers,
-                    station.desks(chambers),
-                    new BoardWord(boardClock, new LatchFolder(config.dataDirectory()), station),
-                    this::lateLoops);
+            int port = station.serve(address, rooms, chambers, station.desks(chambers), word, this::lateLoops);
             LOG.info("The page is at http://{}:{}/.", config.web().host(), port);
         } catch (NotStarted e) {
             throw new CommandFailed(e.getMessage());
@@ -165,7 +158,7 @@ final class Daemon {
                 .toList();
     }
 
-    private void lock(Config config) throws CommandFailed {
+    private InstanceLock lock(Config config) throws CommandFailed {
         try {
             InstanceLock lock = InstanceLock.take(config.dataDirectory());
             closing.push(() -> {
@@ -175,6 +168,7 @@ final class Daemon {
                     LOG.warn("The lock of the data folder could not be given back: {}", e.getMessage());
                 }
             });
+            return lock;
         } catch (InstanceLock.Held held) {
             throw new CommandFailed(held.getMessage() + ". Nothing was started and no relay was touched.");
         } catch (IOException e) {

@@ -13,43 +13,57 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.BooleanSupplier;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
 /**
  * Carries latches between the data folder and the chambers, from a thread of its own: what a person has switched off, what
- * a chamber has found without effect, and the word that ends both. While the folder cannot be read, what was read last
- * holds: a latch is never lost to a broken card.
+ * a chamber has found without effect, and the word that ends both. A latch ends by that word alone, and only in the folder
+ * that this daemon has locked: what is missing there is written again, and while the folder is away all stays as it is. That
+ * everything be off is believed from any folder in its place.
  */
 final class Latches implements AutoCloseable {
     private static final Logger LOG = LoggerFactory.getLogger("gylewarden");
     private static final Duration EACH = Duration.ofMillis(250);
 
     private final LatchFolder folder;
+    private final BooleanSupplier inPlace;
     private final List<Chamber> chambers;
     private final LogBoard board;
     private final Repeating thread;
-    /** What the folder held when it was last read, and what has been written to it since. */
-    private LatchFolder.Latches carried;
-    /** A heater that was noted stays so until its chamber has taken the person's word, or the latch would come back. */
-    private final Set<String> noted;
 
-    private boolean unreadable;
+    private volatile boolean off;
+    /** Whose heater is latched, written or not. */
+    private final Set<String> heaters;
+    /** Chambers that were given the person's word and have not shown yet that they took it: until then nothing is new. */
+    private final Set<String> given = new HashSet<>();
+    /** The word that lies in the folder is one that has been taken, or is older than what is latched. */
+    private boolean wordTaken;
+
+    /** For how many looks in a row a word has lain beside a latch; one is a word that is just being written. */
+    private int interrupted;
+
+    private boolean away;
     private boolean unwritable;
 
     /**
+     * @param inPlace whether the folder is still the one that this daemon has locked
      * @param atStart what was latched when the chambers were made
      * @param bug is told what the thread throws
      */
     Latches(
             LatchFolder folder,
+            BooleanSupplier inPlace,
             LatchFolder.Latches atStart,
             List<Chamber> chambers,
             LogBoard board,
             Thread.UncaughtExceptionHandler bug) {
         this.folder = folder;
-        this.carried = atStart;
-        this.noted = new HashSet<>(atStart.heaters());
+        this.inPlace = inPlace;
+        this.off = atStart.relaysOff();
+        this.heaters = new HashSet<>(atStart.heaters());
+        this.wordTaken = atStart.resumed();
         this.chambers = List.copyOf(chambers);
         this.board = board;
         this.thread = new Repeating("latches", bug);
@@ -59,82 +73,177 @@ final class Latches implements AutoCloseable {
         thread.each(EACH, this::carry);
     }
 
-    void carry() {
-        LatchFolder.Latches now = read();
-        if (now.relaysOff() && !carried.relaysOff())
-            LOG.warn("A person has switched all relays off; they stay off until relays-off --resume.");
-        if (!now.relaysOff() && carried.relaysOff()) LOG.info("A person has resumed: relays may be energised again.");
-        for (Chamber chamber : chambers) carryTo(chamber, now);
-        Set<String> heaters = new HashSet<>(now.heaters());
-        for (Chamber chamber : chambers) if (note(chamber.id())) heaters.add(chamber.id());
-        if (now.relaysOff() && !folder.isAnswered() && allReleased()) answer();
-        carried = new LatchFolder.Latches(now.relaysOff(), heaters);
+    /** Whether all relays are off by a person's word, and stay so. */
+    boolean relaysOff() {
+        return off;
     }
 
-    private LatchFolder.Latches read() {
+    /**
+     * A person's word that all relays be off. It holds whatever becomes of the note; one that failed is tried again.
+     *
+     * @return why it is not noted yet; empty if it is, and so holds over a restart
+     */
+    Optional<String> switchOff() {
+        // Before the disk is asked, and before a thread is waited for that may be waiting for the disk.
+        for (Chamber chamber : chambers) chamber.order(orders -> orders.switchedOff(true));
+        synchronized (this) {
+            begunOff();
+            order();
+            try {
+                needInPlace();
+                folder.askRelaysOff();
+                return Optional.empty();
+            } catch (IOException e) {
+                wordTaken = true;
+                return Optional.of(e.getMessage());
+            }
+        }
+    }
+
+    /**
+     * A person's word that ends every latch.
+     *
+     * @throws IOException if it can't be noted; then all stays as it is
+     */
+    synchronized void resume() throws IOException {
+        needInPlace();
+        folder.resume();
+        carry();
+        if (off) throw new IOException("it was written to " + folder.data() + ", but cannot be read there");
+    }
+
+    private void needInPlace() throws IOException {
+        if (!inPlace.getAsBoolean())
+            throw new IOException(folder.data() + " is not the folder that the daemon opened when it started");
+    }
+
+    synchronized void carry() {
+        Optional<LatchFolder.Latches> seen = look();
+        if (seen.isPresent()) {
+            if (seen.get().relaysOff()) begunOff();
+            takeWord(seen.get());
+        }
+        order();
+        for (Chamber chamber : chambers) follow(chamber.id(), seen);
+        if (off && seen.isPresent()) keepOff(seen.get());
+    }
+
+    private void order() {
+        boolean now = off;
+        for (Chamber chamber : chambers) chamber.order(orders -> orders.switchedOff(now));
+    }
+
+    private void begunOff() {
+        if (!off) LOG.warn("A person has switched all relays off; they stay off until relays-off --resume.");
+        off = true;
+    }
+
+    /** What lies in the daemon's own folder; empty while that is not in its place or can't be read. */
+    private Optional<LatchFolder.Latches> look() {
         try {
+            boolean before = inPlace.getAsBoolean();
             LatchFolder.Latches now = folder.read();
-            if (unreadable) LOG.info("What is latched can be read again from {}.", folder.data());
-            unreadable = false;
-            return now;
+            if (before && inPlace.getAsBoolean()) {
+                if (away) LOG.info("What is latched can be read again from {}.", folder.data());
+                away = false;
+                return Optional.of(now);
+            }
+            if (now.relaysOff()) begunOff();
+            if (!away)
+                LOG.error(
+                        "{} is not the folder that was opened at the start: it was moved, replaced or unmounted. What is latched"
+                                + " stays so, and nothing in there can end it; put the folder back, or restart the daemon when"
+                                + " it is back.",
+                        folder.data());
         } catch (IOException e) {
-            if (!unreadable)
+            if (!away)
                 LOG.error(
                         "What is latched can no longer be read from {}, and stays as it was; look at that disk: {}",
                         folder.data(),
                         e.getMessage());
-            unreadable = true;
-            return carried;
         }
+        away = true;
+        return Optional.empty();
+    }
+
+    private void takeWord(LatchFolder.Latches seen) {
+        interrupted = isEnding(seen) && seen.any() ? interrupted + 1 : 0;
+        if (interrupted == 2)
+            LOG.warn("A resume was not finished, so what is latched in {} stays so; do it again.", folder.data());
+        if (interrupted > 0) return;
+        if (isEnding(seen)) resumed();
+        wordTaken = seen.resumed() && !tried(folder::forgetResumed, "A resume was taken, but stays noted in {}");
     }
 
     /** The end of all relays off is the person's word to every chamber, that of a heater's latch to its own only. */
-    private void carryTo(Chamber chamber, LatchFolder.Latches now) {
-        chamber.order(orders -> orders.switchedOff(now.relaysOff()));
-        boolean stillLatched = now.heaters().contains(chamber.id());
-        boolean heaterResumed = carried.heaters().contains(chamber.id()) && !stillLatched;
-        boolean allResumed = carried.relaysOff() && !now.relaysOff();
-        if (heaterResumed) LOG.info("A person has resumed: heating of {} may be energised again.", chamber.id());
-        if (heaterResumed || (allResumed && !stillLatched)) chamber.acknowledge();
+    private void resumed() {
+        boolean all = off;
+        off = false;
+        if (all) LOG.info("A person has resumed: relays may be energised again.");
+        for (Chamber chamber : chambers) {
+            boolean heater = heaters.contains(chamber.id());
+            if (heater) LOG.info("A person has resumed: heating of {} may be energised again.", chamber.id());
+            if (!heater && !all) continue;
+            given.add(chamber.id());
+            chamber.acknowledge();
+        }
+        heaters.clear();
+    }
+
+    /** Latches the heater that its chamber has found without effect, and ends the latch of one that a person has seen to. */
+    private void follow(String chamber, Optional<LatchFolder.Latches> seen) {
+        Optional<ChamberStatus> status = board.latest(chamber);
+        if (status.isEmpty()) return;
+        boolean latched = status.get().conditions().contains(Condition.HEATING_WITHOUT_EFFECT);
+        if (!latched) {
+            given.remove(chamber);
+            if (heaters.contains(chamber) && seen.isPresent()) seenTo(chamber);
+            return;
+        }
+        if (given.contains(chamber)) return;
+        heaters.add(chamber);
+        if (seen.isEmpty() || seen.get().heaters().contains(chamber) || isEnding(seen.get())) return;
+        tried(
+                () -> folder.latchHeater(chamber),
+                "The latch of the heater of " + chamber + " could not be written to {} and holds only until a restart");
+    }
+
+    /** A word that is being written takes its latches away one by one; nothing is written into that. */
+    private boolean isEnding(LatchFolder.Latches seen) {
+        return seen.resumed() && !wordTaken;
+    }
+
+    /** A person has seen to it on the page: a restart must not latch it again. */
+    private void seenTo(String chamber) {
+        boolean ended = tried(
+                () -> folder.unlatchHeater(chamber),
+                "The end of the latch of the heater of " + chamber + " could not be written to {}, and is tried again");
+        if (ended) heaters.remove(chamber);
+    }
+
+    private void keepOff(LatchFolder.Latches seen) {
+        if (!seen.relaysOff() && !isEnding(seen)) {
+            boolean again = tried(
+                    folder::latchRelays, "That all relays are off could not be written to {}, and is tried again");
+            if (again)
+                LOG.warn(
+                        "That all relays are off was not in {} any more; nobody has resumed, so it is again.",
+                        folder.data());
+        }
+        if (seen.relaysOff() && !folder.isAnswered() && allReleased())
+            tried(folder::answer, "The answer to relays-off could not be written to {}, and is tried again");
     }
 
     private boolean allReleased() {
         for (Chamber chamber : chambers) {
             Optional<ChamberStatus> status = board.latest(chamber.id());
             if (status.isEmpty()) return false;
-            boolean off = status.get().decision().reason() instanceof Reason.SwitchedOff;
+            boolean released = status.get().decision().reason() instanceof Reason.SwitchedOff;
             for (Side side : Side.values())
-                off &= !status.get().guard().load(side).energised();
-            if (!off) return false;
+                released &= !status.get().guard().load(side).energised();
+            if (!released) return false;
         }
         return true;
-    }
-
-    private void answer() {
-        tried(folder::answer, "The answer to relays-off could not be written to {}, and is tried again");
-    }
-
-    /** Whether the heater of this chamber has been latched in the folder just now. */
-    private boolean note(String chamber) {
-        boolean latched = board.latest(chamber)
-                .filter(status -> status.conditions().contains(Condition.HEATING_WITHOUT_EFFECT))
-                .isPresent();
-        if (!latched && board.latest(chamber).isPresent()) seenTo(chamber);
-        if (!latched || noted.contains(chamber)) return false;
-        boolean written = tried(
-                () -> folder.latchHeater(chamber),
-                "The latch of the heater of " + chamber + " could not be written to {} and holds only until a restart");
-        if (written) noted.add(chamber);
-        return written;
-    }
-
-    /** A person has seen to it, by the command or on the page: a restart must not latch it again. */
-    private void seenTo(String chamber) {
-        if (!noted.contains(chamber)) return;
-        boolean ended = tried(
-                () -> folder.unlatchHeater(chamber),
-                "The end of the latch of the heater of " + chamber + " could not be written to {}, and is tried again");
-        if (ended) noted.remove(chamber);
     }
 
     private interface Writing {

@@ -4,8 +4,10 @@ import gylewarden.app.config.Config;
 import gylewarden.app.config.ConfigFile;
 import gylewarden.app.config.Report;
 import gylewarden.app.config.WrongFile;
+import gylewarden.store.InstanceLock;
 import gylewarden.store.LatchFolder;
 import gylewarden.units.MonotonicClock;
+import gylewarden.units.Uptime;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Files;
@@ -60,19 +62,46 @@ final class RelaysOffCommand implements Callable<Integer> {
         return Main.WRONG;
     }
 
-    private int resume() throws WrongFile, CommandFailed {
+    private int resume() throws WrongFile, CommandFailed, InterruptedException {
         Config config = ConfigFile.read(file.orElseThrow());
-        PrintWriter out = spec.commandLine().getOut();
+        Path data = config.dataDirectory();
+        boolean heard = false;
         try {
-            if (Files.isDirectory(config.dataDirectory())) new LatchFolder(config.dataDirectory()).resume();
+            if (Files.isDirectory(data)) {
+                var latches = new LatchFolder(data);
+                latches.resume();
+                heard = InstanceLock.heldBy(data).isPresent();
+                if (heard) awaitTaken(latches);
+            }
         } catch (IOException e) {
-            throw new CommandFailed(
-                    "the latch in " + config.dataDirectory() + " could not be ended: " + e.getMessage());
+            throw new CommandFailed("the latch in " + data + " could not be ended: " + e.getMessage());
         }
-        out.println("No relay is latched off any more. A running daemon goes on within seconds; compressors wait their"
-                + " minimum off time first.");
+        PrintWriter out = spec.commandLine().getOut();
+        out.println(
+                heard
+                        ? "No relay is latched off any more. The daemon goes on within seconds; compressors wait their minimum"
+                                + " off time first."
+                        : "No relay is latched off any more. No daemon uses " + data
+                                + " now; one that runs without its data folder stays off until it is restarted with it.");
         out.println(CAUTION);
         out.flush();
         return Main.DONE;
+    }
+
+    /** A daemon that was just ending leaves the word to the next one. */
+    private static void awaitTaken(LatchFolder latches) throws IOException, CommandFailed, InterruptedException {
+        MonotonicClock clock = MonotonicClock.system();
+        Uptime until = clock.read().plus(RelaysOff.PATIENCE);
+        while (latches.isResumed()) {
+            if (!clock.read().isBefore(until)) {
+                if (InstanceLock.heldBy(latches.data()).isEmpty()) return;
+                throw new CommandFailed(
+                        "the latch in " + latches.data() + " is ended, but the daemon has not taken that within "
+                                + RelaysOff.PATIENCE.toSeconds()
+                                + " s: look at its log (journalctl -u gylewarden), or restart it"
+                                + " (systemctl restart gylewarden)");
+            }
+            Thread.sleep(50);
+        }
     }
 }

@@ -9,6 +9,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
+import java.nio.file.attribute.BasicFileAttributes;
 import java.util.Optional;
 
 /**
@@ -20,10 +21,14 @@ public final class InstanceLock implements AutoCloseable {
 
     private final FileChannel channel;
     private final FileLock lock;
+    private final Path file;
+    private final Object identity;
 
-    private InstanceLock(FileChannel channel, FileLock lock) {
+    private InstanceLock(FileChannel channel, FileLock lock, Path file, Object identity) {
         this.channel = channel;
         this.lock = lock;
+        this.file = file;
+        this.identity = identity;
     }
 
     /**
@@ -42,11 +47,30 @@ public final class InstanceLock implements AutoCloseable {
             Optional<FileLock> lock = tryLock(channel);
             if (lock.isEmpty()) throw new Held(data, holder(channel));
             name(channel);
+            var taking = new InstanceLock(channel, lock.get(), file, identity(file));
             taken = true;
-            return new InstanceLock(channel, lock.get());
+            return taking;
         } finally {
             if (!taken) channel.close();
         }
+    }
+
+    /**
+     * Whether the data folder is still the one that was taken: false once it has been moved, replaced or unmounted, or its
+     * lock's file deleted. As long as it is open, the kernel gives its number to no other file.
+     */
+    public boolean isInPlace() {
+        try {
+            return identity(file).equals(identity);
+        } catch (IOException gone) {
+            return false;
+        }
+    }
+
+    /** Tells this file from any other of the same name: its disk and its number there. */
+    private static Object identity(Path file) throws IOException {
+        Object key = Files.readAttributes(file, BasicFileAttributes.class).fileKey();
+        return Optional.ofNullable(key).orElse(file);
     }
 
     /**

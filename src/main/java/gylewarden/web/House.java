@@ -27,10 +27,13 @@ public interface House {
     /** A person says that the wall clock is right as it is. */
     Answer clockIsRight(String actor);
 
-    /** Whether a person has switched every relay off; they stay so, over a restart too. */
+    /** Whether a person has switched every relay off, in force now; they stay so, over a restart too. */
     boolean relaysOff();
 
-    /** A person switches every relay off, or ends that; the end is also the word that what was latched may try again. */
+    /**
+     * A person switches every relay off, or ends that; the end is also the word that what was latched may try again. What is
+     * switched off is so even where it could not be saved, and then holds until a restart; an end that can't be is refused.
+     */
     Answer switchOff(boolean off, String actor);
 
     /**

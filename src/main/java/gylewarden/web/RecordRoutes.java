@@ -115,7 +115,10 @@ final class RecordRoutes {
 
     private Reply switchOff(Call call, boolean off) throws Refused {
         if (off) call.body(List.of(), fields -> Optional.of(fields.size()));
-        Answers.done(wired.house().switchOff(off, call.actor()));
-        return relaysOff();
+        boolean saved = Answers.done(wired.house().switchOff(off, call.actor()))
+                .unsaved()
+                .isEmpty();
+        return Reply.json(
+                Json.object().put("relaysOff", wired.house().relaysOff()).put("saved", saved));
     }
 }

@@ -190,17 +190,58 @@ class RelaysOffTest {
     }
 
     @Test
+    void resuming_waits_until_a_running_daemon_has_taken_the_word() throws Exception {
+        var latches = new LatchFolder(data);
+        latches.askRelaysOff();
+        InstanceLock daemon = InstanceLock.take(data);
+        try {
+            var resumed =
+                    CompletableFuture.supplyAsync(() -> run("relays-off", "--resume", "--config", config.toString()));
+            while (!latches.isResumed()) TimeUnit.MILLISECONDS.sleep(5);
+            assertFalse(resumed.isDone(), "it did not wait");
+            latches.forgetResumed();
+            assertEquals(
+                    new Outcome(
+                            0,
+                            "No relay is latched off any more. The daemon goes on within seconds; compressors wait their"
+                                    + " minimum off time first.\n" + CAUTION,
+                            ""),
+                    resumed.get(30, TimeUnit.SECONDS));
+        } finally {
+            daemon.close();
+        }
+    }
+
+    @Test
+    void resuming_says_so_if_a_running_daemon_does_not_take_the_word() throws Exception {
+        InstanceLock daemon = InstanceLock.take(data);
+        try {
+            assertEquals(
+                    new Outcome(
+                            1,
+                            "",
+                            "the latch in " + data
+                                    + " is ended, but the daemon has not taken that within 10 s: look at its"
+                                    + " log (journalctl -u gylewarden), or restart it (systemctl restart gylewarden)\n"),
+                    run("relays-off", "--resume", "--config", config.toString()));
+        } finally {
+            daemon.close();
+        }
+    }
+
+    @Test
     void resuming_ends_the_latch_and_touches_no_relay() throws Exception {
         new LatchFolder(data).askRelaysOff();
         new LatchFolder(data).latchHeater("garage");
         assertEquals(
                 new Outcome(
                         0,
-                        "No relay is latched off any more. A running daemon goes on within seconds; compressors wait"
-                                + " their minimum off time first.\n" + CAUTION,
+                        "No relay is latched off any more. No daemon uses " + data
+                                + " now; one that runs without its data"
+                                + " folder stays off until it is restarted with it.\n" + CAUTION,
                         ""),
                 run("relays-off", "--resume", "--config", config.toString()));
-        assertEquals(new LatchFolder.Latches(false, Set.of()), new LatchFolder(data).read());
+        assertEquals(new LatchFolder.Latches(false, Set.of(), true), new LatchFolder(data).read());
         assertEquals("1\n", Files.readString(belt));
     }
 }

@@ -12,12 +12,14 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.DisplayNameGeneration;
 import org.junit.jupiter.api.DisplayNameGenerator;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 /** docs/failures.md and the numbered scenarios of faults are the same list. */
 @DisplayNameGeneration(DisplayNameGenerator.ReplaceUnderscores.class)
 class FailuresPageTest {
     private static final Path SCENARIOS = Path.of("src", "test", "java", "gylewarden", "simulation");
-    private static final Path STORE = Path.of("src", "test", "java", "gylewarden", "store");
+    private static final Path TESTS = Path.of("src", "test", "java");
 
     @Test
     void each_row_names_a_scenario_and_each_scenario_has_one_row() throws IOException {
@@ -44,19 +46,29 @@ class FailuresPageTest {
         }
     }
 
-    /** What fails where the record is kept is proved where it is built, by tests of several kinds: each named, each there. */
-    @Test
-    void each_row_of_the_record_names_tests_that_are_there() throws IOException {
-        List<List<String>> rows = rows("## The record").toList();
-        assertTrue(rows.size() >= 13, "only " + rows.size() + " rows found");
+    /** What fails around the control is proved where it is built, by tests of several kinds: each named, each there. */
+    @ParameterizedTest
+    @CsvSource({"## The record, 13", "## What is switched off, 4"})
+    void each_row_of_the_record_and_of_the_latches_names_tests_that_are_there(String heading, int least)
+            throws IOException {
+        List<List<String>> rows = rows(heading).toList();
+        assertTrue(rows.size() >= least, "only " + rows.size() + " rows found");
         for (List<String> row : rows) {
             assertEquals(6, row.size(), () -> "not six columns: " + row);
             row.forEach(cell -> assertFalse(cell.isBlank(), () -> "an empty cell: " + row));
             for (String test : row.get(5).split(",", -1)) {
                 String[] named = test.replace("`", "").strip().split("\\.", 2);
-                String source = Files.readString(STORE.resolve(named[0] + ".java"));
+                String source = Files.readString(source(named[0] + ".java"));
                 assertTrue(source.contains("    void " + named[1] + "("), test + " is not there");
             }
+        }
+    }
+
+    private static Path source(String name) throws IOException {
+        try (var files = Files.walk(TESTS)) {
+            return files.filter(file -> file.endsWith(name))
+                    .findFirst()
+                    .orElseThrow(() -> new AssertionError(name + " is not there"));
         }
     }
 

@@ -3,6 +3,7 @@ package gylewarden.store;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -45,6 +46,26 @@ class InstanceLockTest {
     void a_folder_that_was_given_back_can_be_taken_again() throws Exception {
         InstanceLock.take(folder).close();
         InstanceLock.take(folder).close();
+    }
+
+    @Test
+    void a_folder_that_was_moved_or_replaced_is_no_longer_the_one_that_was_taken() throws Exception {
+        Path data = folder.resolve("data");
+        var taken = InstanceLock.take(data);
+        try {
+            assertTrue(taken.isInPlace());
+            Path away = Files.move(data, folder.resolve("away"));
+            assertFalse(taken.isInPlace(), "moved");
+            Files.createDirectory(data);
+            assertFalse(taken.isInPlace(), "an empty one in its place");
+            Files.copy(away.resolve("daemon.lock"), data.resolve("daemon.lock"));
+            assertFalse(taken.isInPlace(), "a copy in its place");
+            Files.move(data, folder.resolve("other"));
+            Files.move(away, data);
+            assertTrue(taken.isInPlace(), "back");
+        } finally {
+            taken.close();
+        }
     }
 
     @Test

@@ -9,6 +9,7 @@ import gylewarden.store.LatchFolder.Latches;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Set;
 import org.junit.jupiter.api.DisplayNameGeneration;
 import org.junit.jupiter.api.DisplayNameGenerator;
@@ -17,14 +18,12 @@ import org.junit.jupiter.api.io.TempDir;
 
 @DisplayNameGeneration(DisplayNameGenerator.ReplaceUnderscores.class)
 class LatchFolderTest {
-    private static final Latches NOTHING = new Latches(false, Set.of());
-
     @TempDir
     Path data;
 
     @Test
     void nothing_is_latched_in_an_empty_folder() throws Exception {
-        assertEquals(NOTHING, new LatchFolder(data).read());
+        assertEquals(Latches.NONE, new LatchFolder(data).read());
     }
 
     @Test
@@ -33,7 +32,7 @@ class LatchFolderTest {
         new LatchFolder(data).latchHeater("garage");
         new LatchFolder(data).latchHeater("garage");
         new LatchFolder(data).latchHeater("cellar-2");
-        assertEquals(new Latches(true, Set.of("garage", "cellar-2")), new LatchFolder(data).read());
+        assertEquals(new Latches(true, Set.of("garage", "cellar-2"), false), new LatchFolder(data).read());
     }
 
     @Test
@@ -54,6 +53,45 @@ class LatchFolderTest {
         assertFalse(folder.isAnswered());
     }
 
+    /** The names are those that version 1 of the folder has always had: a board that is brought up to date keeps its latches. */
+    @Test
+    void the_files_of_a_daemon_that_knew_no_word_of_resuming_are_latches() throws Exception {
+        Files.createFile(data.resolve("relays-off"));
+        Files.createFile(data.resolve("relays-off.answered"));
+        Files.createFile(data.resolve("latched-garage-heating"));
+        assertEquals(new Latches(true, Set.of("garage"), false), new LatchFolder(data).read());
+        assertTrue(new LatchFolder(data).isAnswered());
+    }
+
+    @Test
+    void a_resume_is_a_file_of_its_own_also_where_nothing_was_latched() throws Exception {
+        var folder = new LatchFolder(data);
+        folder.resume();
+        assertEquals(new Latches(false, Set.of(), true), folder.read());
+        assertEquals(0, Files.size(data.resolve("relays-off.resumed")));
+        folder.forgetResumed();
+        assertEquals(Latches.NONE, folder.read());
+    }
+
+    @Test
+    void a_resume_beside_latches_needs_no_more_names_than_there_were() throws Exception {
+        var folder = new LatchFolder(data);
+        folder.askRelaysOff();
+        folder.resume();
+        try (var names = Files.list(data)) {
+            assertEquals(List.of(data.resolve("relays-off.resumed")), names.toList());
+        }
+    }
+
+    @Test
+    void asking_again_takes_the_word_of_resuming_away() throws Exception {
+        var folder = new LatchFolder(data);
+        folder.askRelaysOff();
+        folder.resume();
+        folder.askRelaysOff();
+        assertEquals(new Latches(true, Set.of(), false), folder.read());
+    }
+
     @Test
     void resuming_ends_every_latch_and_touches_nothing_else() throws Exception {
         var folder = new LatchFolder(data);
@@ -62,7 +100,7 @@ class LatchFolderTest {
         folder.answer();
         folder.latchHeater("garage");
         folder.resume();
-        assertEquals(NOTHING, folder.read());
+        assertEquals(new Latches(false, Set.of(), true), folder.read());
         assertFalse(folder.isAnswered());
         assertTrue(Files.exists(data.resolve("starts")));
     }

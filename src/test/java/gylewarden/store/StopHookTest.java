@@ -208,7 +208,8 @@ class StopHookTest {
                 new Outcome(
                         0,
                         "release-relays: there is no " + list
-                                + ": the daemon has never got so far as to switch a relay\n",
+                                + ": the daemon has never got so far as to switch a relay; or its folder is away, then"
+                                + " pull the plugs of all loads\n",
                         List.of()),
                 outcome);
     }

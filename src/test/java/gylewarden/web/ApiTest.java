@@ -602,11 +602,11 @@ class ApiTest {
     void a_person_can_switch_every_relay_off_and_end_that() {
         assertEquals("{\"relaysOff\":false}", client.get("/api/relays-off").body());
         assertEquals(
-                "{\"relaysOff\":true}",
+                "{\"relaysOff\":true,\"saved\":true}",
                 client.send("PUT", "/api/relays-off", "{}").body());
         assertEquals("{\"relaysOff\":true}", client.get("/api/relays-off").body());
         assertEquals(
-                "{\"relaysOff\":false}",
+                "{\"relaysOff\":false,\"saved\":true}",
                 client.send("DELETE", "/api/relays-off", "").body());
     }
 

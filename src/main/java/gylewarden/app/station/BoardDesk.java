@@ -13,6 +13,6 @@ public interface BoardDesk {
     /** Whether a person has switched every relay off; they stay so, over a restart too. */
     boolean relaysOff();
 
-    /** A person switches every relay off, or ends that. */
+    /** A person switches every relay off, which is obeyed even if it is not saved; or ends that. */
     Answer switchOff(boolean off, String actor);
 }

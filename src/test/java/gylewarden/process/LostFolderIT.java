@@ -1,0 +1,61 @@
+package gylewarden.process;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** The data folder is taken away from the running daemon and an empty one put in its place, as a card that is unmounted does. */
+@OfTheRealJar
+class LostFolderIT {
+    /** Twice the valve's minimum off time and the change-over: warm beer would have been cooled by then. */
+    private static final Duration LONG_ENOUGH_TO_START = FakeBoard.SHORTEST.multipliedBy(2);
+
+    @Test
+    void relays_that_a_person_switched_off_stay_off_while_the_data_folder_is_away_and_when_it_is_back(
+            @TempDir Path folder) throws Exception {
+        try (var board = FakeBoard.withWarmBeer(folder)) {
+            DaemonProcess daemon = board.runUntilCooling();
+            assertEquals(0, board.command("relays-off").status());
+            int before = board.valve().count();
+
+            Path away = Files.move(board.data(), folder.resolve("away"));
+            Files.createDirectory(board.data());
+            staysOff(board, daemon, before);
+            daemon.says(board.data()
+                    + " is not the folder that was opened at the start: it was moved, replaced or unmounted.");
+            // Nobody's word either: the latch of the daemon's own folder is lost while that is away.
+            Files.delete(away.resolve("relays-off"));
+            Files.move(board.data(), folder.resolve("stranger"));
+            Files.move(away, board.data());
+            daemon.says("What is latched can be read again from " + board.data() + ".");
+            daemon.says("That all relays are off was not in " + board.data()
+                    + " any more; nobody has resumed, so it is again.");
+            assertTrue(Files.exists(board.data().resolve("relays-off")), daemon::said);
+            staysOff(board, daemon, before);
+            daemon.kill();
+
+            DaemonProcess next = board.run();
+            int started = board.valve().count();
+            next.says("Switched off by a person; everything stays off until that is taken back.");
+            staysOff(board, next, started);
+            Jar.Outcome resume = board.command("relays-off", "--resume");
+            assertEquals(0, resume.status(), resume.out() + resume.err());
+            assertFalse(Files.exists(board.data().resolve("relays-off.resumed")), "the daemon has not taken the word");
+            board.valve().becomes("1", Await.LONG, next);
+        }
+    }
+
+    private static void staysOff(FakeBoard board, DaemonProcess daemon, int before) {
+        Await.holds(
+                "the valve is not energised",
+                LONG_ENOUGH_TO_START,
+                () -> board.valve().textsFrom(before) + "\n" + daemon.said(),
+                () -> !board.valve().textsFrom(before).contains("1") && daemon.isAlive());
+    }
+}
