@@ -119,7 +119,7 @@ public record PostRules(Map<UUID, Told> told) {
         if (alarm.state() != Alarm.State.UNACKNOWLEDGED) return;
         Set<String> hears = new LinkedHashSet<>();
         for (Wishes wishes : office.channels())
-            if (wishes.turn() == Turn.FIRST && wishes.wants(alarm.priority())) {
+            if (wishes.turn() == Turn.FIRST && hears(wishes, alarm)) {
                 hears.add(wishes.channel());
                 letters.add(letter(change, Letter.Kind.ALARM, wishes, now, office));
             }
@@ -166,7 +166,7 @@ public record PostRules(Map<UUID, Told> told) {
         for (Wishes wishes : office.channels()) {
             boolean first = !heard.channels().contains(wishes.channel());
             boolean due = unseen.compareTo(wishes.turn().unseenFor()) >= 0;
-            if (wishes.wants(alarm.priority()) && due && (first || again)) {
+            if (hears(wishes, alarm) && due && (first || again)) {
                 hears.add(wishes.channel());
                 letters.add(letter(
                         new Change(alarm, Change.What.RAISED, now.wall()), Letter.Kind.REMINDER, wishes, now, office));
@@ -174,6 +174,13 @@ public record PostRules(Map<UUID, Told> told) {
         }
         Told more = heard.and(hears);
         return again ? new Told(more.channels(), more.since(), now.at()) : more;
+    }
+
+    /** A channel is not told by itself that it does not work. */
+    private static boolean hears(Wishes wishes, Alarm alarm) {
+        boolean itself =
+                alarm.key().rule() == Rule.CHANNEL_FAILING && alarm.key().part().equals(Optional.of(wishes.channel()));
+        return !itself && wishes.wants(alarm.priority());
     }
 
     private static boolean isQuiet(Alarm alarm, Now now) {
