@@ -7,6 +7,7 @@ import gylewarden.app.config.ConfigFile;
 import gylewarden.app.config.ProbeConfig;
 import gylewarden.app.config.RelayConfig;
 import gylewarden.app.config.WrongFile;
+import gylewarden.app.station.Strays;
 import gylewarden.control.Sample.Fault;
 import gylewarden.probe.OneWireBus;
 import gylewarden.probe.Raw;
@@ -17,6 +18,8 @@ import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
@@ -54,6 +57,7 @@ final class CheckCommand implements Callable<Integer> {
         }
         out.println("clock: " + clock(config, KernelSync.real().ask(), Instant.now()));
         for (String caution : Cautions.of(config)) out.println("caution: " + caution);
+        strays(config).forEach(out::println);
         out.println(daemon(config.dataDirectory()));
         out.println("No relay was touched.");
         if (unanswered > 0) out.println(unanswered + " of the probes and relays named in the config did not answer.");
@@ -76,6 +80,18 @@ final class CheckCommand implements Callable<Integer> {
                         ", not trusted until a person confirms it: timedatectl does not answer here."
                                 + " If it has a battery, set [clock] battery = true";
                 };
+    }
+
+    private static List<String> strays(Config config) {
+        List<String> named = config.chambers().stream().map(ChamberConfig::id).toList();
+        List<String> cautions = new ArrayList<>();
+        try {
+            Strays.files(config.dataDirectory(), named)
+                    .forEach((chamber, stray) -> cautions.add("caution: " + Strays.sentence(chamber, stray)));
+        } catch (IOException e) {
+            cautions.add("caution: " + config.dataDirectory() + " can't be looked at: " + e.getMessage());
+        }
+        return cautions;
     }
 
     private static String daemon(Path data) {

@@ -22,6 +22,9 @@ public interface House {
 
     Beside beside(String chamber);
 
+    /** What was asked of chambers that the config does not name. */
+    List<Stray> strays();
+
     WallClock clock();
 
     /** A person says that the wall clock is right as it is. */
@@ -60,6 +63,14 @@ public interface House {
             otherBatches = List.copyOf(otherBatches);
         }
     }
+
+    /**
+     * Something that nothing follows, for its chamber left the config.
+     *
+     * @param batch that stands there; absent for what else was asked of the chamber
+     * @param sentence what it is, and what to do now
+     */
+    record Stray(String chamber, Optional<UUID> batch, String sentence) {}
 
     /**
      * The board's wall clock.

@@ -86,6 +86,12 @@ final class RecordRoutes {
         document.put("waitingMinutes", state.waitingMinutes());
         document.put("droppedMinutes", state.droppedMinutes());
         state.schemaVersion().ifPresent(version -> document.put("schemaVersion", version));
+        ArrayNode strays = document.putArray("strays");
+        for (House.Stray stray : wired.house().strays()) {
+            ObjectNode entry = strays.addObject().put("chamberId", stray.chamber());
+            stray.batch().ifPresent(batch -> entry.put("batchId", batch.toString()));
+            entry.put("sentence", stray.sentence());
+        }
         return Reply.json(document);
     }
 

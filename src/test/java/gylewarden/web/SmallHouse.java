@@ -202,6 +202,16 @@ final class SmallHouse implements House {
     }
 
     @Override
+    public List<Stray> strays() {
+        return record.running().stream()
+                .map(listed -> listed.batch())
+                .filter(batch -> chambers.stream().noneMatch(one -> one.id().equals(batch.chamber())))
+                .map(batch -> new Stray(
+                        batch.chamber(), Optional.of(batch.id()), "Batch \"" + batch.name() + "\" stands nowhere."))
+                .toList();
+    }
+
+    @Override
     public WallClock clock() {
         return new WallClock(
                 wall(),

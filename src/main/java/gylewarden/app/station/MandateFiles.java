@@ -30,6 +30,7 @@ final class MandateFiles {
     private final Map<String, String> unwritten = new ConcurrentHashMap<>();
     private final Map<String, Mandate> written = new ConcurrentHashMap<>();
     private final Consumer<String> complaints;
+    private final Map<String, Path> strays;
 
     /** A disk may hang for ever; whoever asked for something does not. */
     private final ThreadPoolExecutor writing =
@@ -43,6 +44,21 @@ final class MandateFiles {
     MandateFiles(Path data, List<String> chambers, Consumer<String> complaints) {
         for (String chamber : chambers) files.put(chamber, new PlanFile(data, chamber));
         this.complaints = complaints;
+        this.strays = strays(data, chambers);
+    }
+
+    private Map<String, Path> strays(Path data, List<String> chambers) {
+        try {
+            return Strays.files(data, chambers);
+        } catch (IOException e) {
+            complaints.accept("Whether " + data + " holds files of other chambers is not known: " + e.getMessage());
+            return Map.of();
+        }
+    }
+
+    /** The files of chambers that the config does not name, as the start found them. */
+    Map<String, Path> strays() {
+        return strays;
     }
 
     PlanFile.Read read(String chamber, Instant now) {

@@ -67,6 +67,11 @@ final class Rooms implements House {
     }
 
     @Override
+    public List<Stray> strays() {
+        return Strays.of(ledger.running().value(), files.strays(), chambers.keySet());
+    }
+
+    @Override
     public WallClock clock() {
         return boardDesk.clock();
     }

@@ -152,6 +152,7 @@ public final class Station implements AutoCloseable {
                 new Keeping(ledger, files, chamber -> board.latest(chamber).map(ChamberStatus::time), this::tellLive);
         for (Chamber chamber : chambers) entered(chamber, book);
         var clerk = new Clerk(chambers, book, board(), clocks);
+        for (House.Stray stray : Strays.of(ledger.running().value(), files.strays(), ids)) LOG.warn(stray.sentence());
         return new Desks(new Desk(clerk), new BatchDesk(clerk, UUID::randomUUID));
     }
 

@@ -1,15 +1,19 @@
 // What concerns the whole house and stands above every room: no answer, a clock that is not trusted, a broken record.
 
 import { ask, askClockAndRecord, house, latest } from '../board/house.js';
-import { post } from '../board/server.js';
+import { patch, post } from '../board/server.js';
 import { redraw } from '../board/redraw.js';
 import { html, nothing } from '../library.js';
+import { deeds } from '../words/deed.js';
 import { dayAndTime, dayTimeAndYear, span, timeOfDay } from '../words/moments.js';
 
 const CLOCKS_DIFFER_FROM_SECONDS = 120;
 let confirmation = '';
 
-export const notices = () => html`<div class="notices">${silence()}${clock()}${record()}</div>`;
+export const notices = () => html`<div class="notices">${silence()}${clock()}${record()}${strays()}</div>`;
+
+const deed = deeds(ask);
+
 
 function silence() {
     if (house.isReachable) return html`<div role="status"></div>`;
@@ -63,4 +67,31 @@ function record() {
 function waiting({ waitingMinutes, droppedMinutes }) {
     const waits = `${waitingMinutes ?? 0} min of measurements wait in memory`;
     return droppedMinutes ? `${waits}; ${droppedMinutes} min are lost for good.` : `${waits}.`;
+}
+
+/** What nothing follows, because its chamber left the config. */
+function strays() {
+    const known = house.record?.strays ?? [];
+    if (known.length === 0) return nothing;
+    return html`<section class="notice" aria-label="What nothing follows">
+        <p class="say">${known.some(({ batchId }) => batchId) ? 'A batch stands where nothing looks after it.'
+            : 'A chamber is not in the config any more.'}</p>
+        <ul class="deeds plain">${deed.said()}${known.map(stray => html`<li><p>${stray.sentence}</p></li>
+            ${stray.batchId ? ways(stray) : nothing}`)}</ul>
+    </section>`;
+}
+
+function ways({ batchId }) {
+    const chambers = [...house.chambers.values()].map(({ status }) => status);
+    return html`${deed(`move-${batchId}`, 'Move', html`to <label class="in"><span class="sr">Chamber</span>
+        <select name="chamberId">${chambers.map(({ id, name }) => html`<option value=${id}>${name}</option>`)}</select>
+        </label> with its schedule, which goes on there at once unless another batch decides there.`,
+    async form => {
+        await patch(`/api/batches/${batchId}`, { chamberId: form.get('chamberId') });
+        return 'Moved.';
+    })}
+    ${deed(`end-${batchId}`, 'End it', 'Its record stays. No chamber is changed by this.', async () => {
+        await post(`/api/batches/${batchId}/end`, { chamber: 'off' });
+        return 'Ended. Its record stays.';
+    })}`;
 }
