@@ -20,11 +20,13 @@ public record Config(
         Path probesRoot,
         List<ProbeConfig> probes,
         List<RelayConfig> relays,
-        List<ChamberConfig> chambers) {
+        List<ChamberConfig> chambers,
+        List<MessageConfig> messages) {
     public Config {
         probes = List.copyOf(probes);
         relays = List.copyOf(relays);
         chambers = List.copyOf(chambers);
+        messages = List.copyOf(messages);
     }
 
     /** @throws IllegalArgumentException if there is none of this id, which a read config rules out */

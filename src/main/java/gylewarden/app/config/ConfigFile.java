@@ -1,6 +1,7 @@
 package gylewarden.app.config;
 
 import java.nio.file.Path;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -20,6 +21,7 @@ public final class ConfigFile {
     private final List<Entry<RelayConfig>> relays;
     private final List<RelayConfig> releasable;
     private final List<Entry<ChamberConfig>> chambers;
+    private final Map<MessageConfig, Table> messages;
 
     private ConfigFile(Path path, TomlFile toml) {
         this.path = path;
@@ -38,12 +40,17 @@ public final class ConfigFile {
         releasable =
                 found.stream().flatMap(relay -> relay.releasable().stream()).toList();
         chambers = root.tables("chamber").stream().map(ChamberReader::read).toList();
-        for (String later : List.of("mqtt", "message")) {
+        messages = new LinkedHashMap<>();
+        Map<String, Table> messageTables = root.children("message");
+        messageTables.forEach(
+                (name, table) -> MessageReader.read(name, table).ifPresent(message -> messages.put(message, table)));
+        for (String later : List.of("mqtt")) {
             root.know(later);
             if (root.has(later)) root.mistake(later, "not in this version");
         }
         root.finish();
         new Wires(probes, relays, chambers, toml.isComplete()).check();
+        new Lamps(relays, chambers, messageTables.values()).check();
         if (!root.has("chamber") && toml.isComplete()) toml.mistake("there is no [[chamber]]: at least one is needed");
     }
 
@@ -81,9 +88,22 @@ public final class ConfigFile {
         return read.toml.asked();
     }
 
+    /** All that is wrong with a text. */
+    static List<Mistake> mistakes(Path file, String text) {
+        return new ConfigFile(file, TomlFile.of(file.toString(), text)).toml.mistakes();
+    }
+
     private Config config() {
         return new Config(
-                path, dataDirectory, web, batteryClock, probesRoot, values(probes), values(relays), values(chambers));
+                path,
+                dataDirectory,
+                web,
+                batteryClock,
+                probesRoot,
+                values(probes),
+                values(relays),
+                values(chambers),
+                List.copyOf(messages.keySet()));
     }
 
     private Salvage salvage() {

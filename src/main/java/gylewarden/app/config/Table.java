@@ -5,7 +5,10 @@ import gylewarden.units.Range;
 import gylewarden.units.Temperature;
 import java.time.Duration;
 import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
@@ -22,14 +25,20 @@ import org.tomlj.TomlTable;
 public final class Table {
     private final TomlFile file;
     private final String name;
+    private final String listedAs;
     private final TomlTable toml;
     private final int line;
     private final Set<String> known = new TreeSet<>();
     private final Set<String> knownTables = new TreeSet<>();
 
     Table(TomlFile file, String name, TomlTable toml, int line) {
+        this(file, name, name, toml, line);
+    }
+
+    private Table(TomlFile file, String name, String listedAs, TomlTable toml, int line) {
         this.file = file;
         this.name = name;
+        this.listedAs = listedAs;
         this.toml = toml;
         this.line = line;
     }
@@ -213,6 +222,53 @@ public final class Table {
         });
     }
 
+    /** The tables {@code [key.NAME]} by their names, in the order in which they are written. */
+    public Map<String, Table> children(String key) {
+        knownTables.add("[" + key + ".NAME]");
+        Map<String, Table> children = new LinkedHashMap<>();
+        value(key).ifPresent(value -> {
+            if (!(value instanceof TomlTable table)) {
+                wrong(key, "are tables: write [" + key + ".NAME] and its keys in the lines below");
+                return;
+            }
+            table.keySet().stream()
+                    .sorted(Comparator.comparingInt(child -> lineIn(table, child)))
+                    .forEach(child -> {
+                        String written = "[" + key + "." + child + "]";
+                        if (table.get(List.of(child)) instanceof TomlTable found)
+                            children.put(
+                                    child, new Table(file, written, "[" + key + ".NAME]", found, lineIn(table, child)));
+                        else
+                            file.mistake(
+                                    lineIn(table, child),
+                                    child,
+                                    "has to stand in a table with a name: write [" + key + ".NAME] above it");
+                    });
+        });
+        return children;
+    }
+
+    private int lineIn(TomlTable table, String child) {
+        TomlPosition position = table.inputPositionOf(List.of(child));
+        return position == null ? Math.max(line, 1) : position.line();
+    }
+
+    /** Texts by names of the owner's choice: {@code key = { name = "text" }}. */
+    public Map<String, String> textsByName(String key) {
+        Map<String, String> texts = new LinkedHashMap<>();
+        value(key).ifPresent(value -> {
+            if (!(value instanceof TomlTable table)) {
+                wrong(key, "needs texts by names: { Name = \"text\" }");
+                return;
+            }
+            for (String each : table.keySet()) {
+                if (table.get(List.of(each)) instanceof String text) texts.put(each, text);
+                else wrong(key, each + " needs a text in quotes");
+            }
+        });
+        return texts;
+    }
+
     /** All tables {@code [[key]]}, or all of a list of inline tables {@code key = [{...}, {...}]}. */
     public List<Table> tables(String key) {
         knownTables.add("[[" + key + "]]");
@@ -266,7 +322,7 @@ public final class Table {
     /** Notes that there is such a key, without reading it. */
     public void know(String key) {
         known.add(key);
-        file.ask(name, key);
+        file.ask(listedAs, key);
     }
 
     private Optional<Object> value(String key) {

@@ -192,7 +192,6 @@ class ConfigFileTest {
             hysteresis = "0.3K" | controller = "pid" | allowed is "thermostat"
             hysteresis = "0.3K" | watch = ["air"] | probe "air" is already air_probe of this chamber: it can be in one place only
             directory = "data" | directory = "data"\\n[mqtt]\\nbroker = "mqtt://host:1883" | not in this version
-            directory = "data" | directory = "data"\\n[message.mail]\\nto = "x" | not in this version
             hysteresis = "0.3K" | max_run = "5m" | allowed is 30m to 24h
             """)
     void a_wrong_value_says_what_is_allowed(String line, String other, String advice) throws Exception {

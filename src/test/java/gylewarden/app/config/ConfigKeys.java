@@ -22,6 +22,14 @@ public final class ConfigKeys {
             [[relay]]
             kind = "file"
             [[chamber]]
+            [message.a]
+            kind = "email"
+            [message.b]
+            kind = "webhook"
+            [message.c]
+            kind = "relay"
+            [message.d]
+            kind = "heartbeat"
             """;
 
     private ConfigKeys() {}
