@@ -26,6 +26,7 @@ import java.util.function.Supplier;
 /** Where people say what they want of batches. Any thread may call. */
 public final class BatchDesk {
     private static final int LONGEST_NOTE = 2000;
+    private static final UUID NO_ID = new UUID(0, 0);
 
     private final Clerk clerk;
     private final Wanted wanted;
@@ -58,21 +59,10 @@ public final class BatchDesk {
     /** Begins a batch. It decides in its chamber unless another does; then it rides along. */
     public Answer begin(Plan plan, String actor) {
         return clerk.attend(() -> {
-            if (!clerk.has(plan.chamber())) return Desk.noChamber("chamberId", plan.chamber());
-            Optional<Refused> wrong = Wanted.wrongName(plan.name())
-                    .or(() -> wanted.wrong("pitchCelsius", plan.pitchAt(), plan.chamber()))
-                    .or(() -> wanted.wrong("schedule.", plan.schedule(), 0, plan.chamber()));
+            Optional<Refused> wrong = wanted.wrong(plan);
             if (wrong.isPresent()) return wrong.get();
             Standing now = clerk.standing(plan.chamber());
-            Batch planned = Batch.planned(
-                    ids.get(),
-                    plan.name().strip(),
-                    plan.chamber(),
-                    plan.schedule(),
-                    plan.pitchAt(),
-                    now.mandate().target(),
-                    clerk.now());
-            Batch batch = plan.pitched() ? planned.pitched(clerk.now()) : planned;
+            Batch batch = planned(plan, ids.get());
             boolean decides = now.mandate().batch().isEmpty();
             String sentence = "Batch \"" + batch.name() + "\" begins"
                     + (decides ? "" : " and rides along: another decides here")
@@ -83,6 +73,26 @@ public final class BatchDesk {
                     Optional.of(batch.id()),
                     said(batch, "BatchBegun", sentence, actor));
         });
+    }
+
+    /** What would begin, without beginning it. It is of no id yet. */
+    public Answer tried(Plan plan) {
+        return clerk.attend(() -> {
+            Optional<Refused> wrong = wanted.wrong(plan);
+            return wrong.isPresent() ? wrong.get() : new Done(Optional.of(planned(plan, NO_ID)), Optional.empty());
+        });
+    }
+
+    private Batch planned(Plan plan, UUID id) {
+        Batch planned = Batch.planned(
+                id,
+                plan.name().strip(),
+                plan.chamber(),
+                plan.schedule(),
+                plan.pitchAt(),
+                clerk.mandate(plan.chamber()).target(),
+                clerk.now());
+        return plan.pitched() ? planned.pitched(clerk.now()) : planned;
     }
 
     /** Changes what is known of a batch, where it stands, whether it decides; says that the yeast is pitched. */

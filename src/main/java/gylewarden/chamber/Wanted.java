@@ -22,6 +22,13 @@ final class Wanted {
         this.clerk = clerk;
     }
 
+    Optional<Refused> wrong(BatchDesk.Plan plan) {
+        if (!clerk.has(plan.chamber())) return Optional.of(Desk.noChamber("chamberId", plan.chamber()));
+        return wrongName(plan.name())
+                .or(() -> wrong("pitchCelsius", plan.pitchAt(), plan.chamber()))
+                .or(() -> wrong("schedule.", plan.schedule(), 0, plan.chamber()));
+    }
+
     static Optional<Refused> wrongName(String name) {
         int length = name.strip().length();
         return length >= 1 && length <= Batch.LONGEST_NAME

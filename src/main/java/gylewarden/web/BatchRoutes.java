@@ -16,6 +16,7 @@ import gylewarden.schedule.Schedule;
 import gylewarden.units.Temperature;
 import gylewarden.web.Problem.Kind;
 import gylewarden.web.Route.Method;
+import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
@@ -60,8 +61,21 @@ final class BatchRoutes {
         BatchDesk.Plan plan =
                 call.body(List.of("name", "chamberId", "schedule", "pitchCelsius", "pitched"), BatchRoutes::plan);
         Scale scale = call.units();
+        if (call.flag("dryRun")) return tried(plan, scale);
         Batch batch = Answers.batch(wired.batches().begin(plan, call.actor()));
         return Reply.json(201, sheet(current(batch), scale)).with("Location", "/api/batches/" + batch.id());
+    }
+
+    /** The dates are as if the yeast were pitched now. */
+    private Reply tried(BatchDesk.Plan plan, Scale scale) throws Refused {
+        Batch batch = Answers.batch(wired.batches().tried(plan));
+        Instant now = wired.house().clock().now();
+        Batch pitched = plan.pitched() ? batch : batch.pitched(now);
+        ObjectNode document = new PlanDocument(scale, now).of(pitched);
+        boolean decides = wired.house().beside(plan.chamber()).mandate().batch().isEmpty();
+        document.put("decides", decides);
+        if (decides) Figures.put(document, "setpointCelsius", batch.setpoint());
+        return Reply.json(document);
     }
 
     private static Optional<BatchDesk.Plan> plan(Fields fields) {

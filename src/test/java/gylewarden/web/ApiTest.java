@@ -446,6 +446,31 @@ class ApiTest {
     }
 
     @Test
+    void a_batch_is_tried_before_it_begins() {
+        String wanted =
+                "{\"name\":\"Attic Lamp Bitter\",\"chamberId\":\"cave\",\"pitchCelsius\":17,\"schedule\":" + PLAN + "}";
+        JsonNode tried = client.send("POST", "/api/batches?dryRun=true", wanted).json();
+        assertEquals(
+                "2026-11-29T12:00:30Z",
+                tried.path("plan").path(1).path("startsAt").textValue(),
+                tried.toString());
+        assertTrue(tried.path("decides").booleanValue());
+        assertEquals(17, tried.path("setpointCelsius").doubleValue());
+        assertTrue(tried.path("ahead").path("at").size() > 100);
+        assertEquals(0, client.get("/api/batches").json().size(), "nothing has begun");
+        assertFalse(client.get("/api/chambers/cave").json().has("setpointCelsius"));
+        assertEquals(
+                422,
+                client.send("POST", "/api/batches?dryRun=true", wanted.replace("21.0", "41.0"))
+                        .status());
+        begin();
+        JsonNode second =
+                client.send("POST", "/api/batches?dryRun=true", wanted).json();
+        assertFalse(second.path("decides").booleanValue());
+        assertFalse(second.has("setpointCelsius"), "it would ride along");
+    }
+
+    @Test
     void a_schedule_is_tried_before_it_is_saved_and_nobody_overwrites_another() {
         String batch = begin();
         String longer = PLAN.replace("P4D", "P5D");

@@ -26,6 +26,28 @@ class PageIT {
         page.browser().shows("step 1 of 4");
     }
 
+    @Test
+    void what_a_batch_would_come_to_is_shown_and_checked_before_it_begins(@TempDir Path folder) throws Exception {
+        try (var page = PageInABrowser.open(folder, new SmallHouse())) {
+            Browser browser = page.browser();
+            page.go("/chamber/cave/start");
+            browser.shows("Start a batch in The cave");
+            browser.shows("The setpoint is 18.0 °C then.");
+            browser.shows("from Sun 29 Nov, 12:0");
+            browser.type("Temperature of step 2", "43 °C");
+            browser.shows("This is 43.0 °C; the limits that hold for the beer in cave allow -1.0 to 40.0 °C.");
+            browser.type("Temperature of step 2", "20 °C");
+            browser.type("Bring the wort to", "42 °C");
+            browser.shows(
+                    "The pitching temperature is 42.0 °C; the limits that hold for the beer in cave allow -1.0 to 40.0 °C.");
+            browser.picture("start-checked");
+            browser.type("Bring the wort to", "16 °C");
+            browser.shows("The setpoint is 16.0 °C then.");
+            assertEquals(List.of(), page.house().record.running(), "nothing has begun");
+            assertEquals(0, browser.count("[aria-invalid=true]"));
+        }
+    }
+
     private static void editSchedule(PageInABrowser page) {
         page.browser().press("Change it");
         page.browser().shows("Schedule of Lantern Porter 3");

@@ -27,7 +27,7 @@ export async function get(path, signal) {
 }
 
 export const getWithTag = path => ask('GET', path, {});
-export const post = (path, body) => ask('POST', path, { body });
+export const post = (path, body, signal) => ask('POST', path, { body, signal });
 export const put = (path, body, tag, signal) => ask('PUT', path, { body, tag, signal });
 export const patch = (path, body) => ask('PATCH', path, { body });
 export const remove = path => ask('DELETE', path, {});

@@ -76,7 +76,7 @@ function strays() {
     return html`<section class="notice" aria-label="What nothing follows">
         <p class="say">${known.some(({ batchId }) => batchId) ? 'A batch stands where nothing looks after it.'
             : 'A chamber is not in the config any more.'}</p>
-        <ul class="deeds plain">${deed.said()}${known.map(stray => html`<li><p>${stray.sentence}</p></li>
+        <ul class="deeds">${deed.said()}${known.map(stray => html`<li><p>${stray.sentence}</p></li>
             ${stray.batchId ? ways(stray) : nothing}`)}</ul>
     </section>`;
 }

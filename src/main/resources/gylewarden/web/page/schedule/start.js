@@ -6,7 +6,8 @@ import { get, post } from '../board/server.js';
 import { html, nothing } from '../library.js';
 import { celsiusFrom } from '../words/typed.js';
 import { told } from '../words/deed.js';
-import { editable } from '../words/scale.js';
+import { momentSeenFrom } from '../words/moments.js';
+import { editable, temperature } from '../words/scale.js';
 import { placed } from './draft.js';
 import { noHastyEnter, scheduleRows } from './rows.js';
 
@@ -18,6 +19,8 @@ const FIRST_STEPS = [
     { kind: 'crash', celsius: 3, kelvinPerHour: 0.5, duration: 'P2D' },
 ];
 
+const THINK_MS = 400;
+
 export function startRoom(id) {
     let name = '';
     let pitchAt = editable(FIRST_STEPS[0].celsius);
@@ -27,8 +30,12 @@ export function startRoom(id) {
     let trouble = '';
     let earlier = [];
     let isBusy = false;
+    let tried;
+    let timer;
+    let asking;
     const rows = scheduleRows(() => {
         mistakes = rows.read().mistakes;
+        checkSoon();
         redraw();
     });
     rows.begin(FIRST_STEPS);
@@ -36,6 +43,7 @@ export function startRoom(id) {
         const { value } = celsiusFrom(pitchAt);
         if (value !== undefined) pitchAt = editable(value);
         rows.reword();
+        checkSoon();
         redraw();
     };
     addEventListener('gylewarden:scale', anew);
@@ -59,10 +67,43 @@ export function startRoom(id) {
         }
     }
 
+    const pitchRead = () => (pitchAt.trim() ? celsiusFrom(pitchAt) : {});
+
+    function body(steps, pitch) {
+        const asked = { name: name.trim() || 'not named yet', chamberId: id, schedule: { steps } };
+        if (isPitched) return { ...asked, pitched: true };
+        return pitch.value === undefined ? asked : { ...asked, pitchCelsius: pitch.value };
+    }
+
+    function checkSoon() {
+        clearTimeout(timer);
+        asking?.abort();
+        timer = setTimeout(check, THINK_MS);
+    }
+
+    /** The board tries it: what it can't take is said while it is typed, and what it comes to. Nothing begins. */
+    async function check() {
+        const { steps, mistakes: unread } = rows.read();
+        asking = new AbortController();
+        try {
+            tried = (await post('/api/batches?dryRun=true', body(steps, pitchRead()), asking.signal)).data;
+            mistakes = unread;
+            fieldMistakes = { ...fieldMistakes, pitchCelsius: pitchRead().mistake ?? '' };
+            trouble = '';
+        } catch (failure) {
+            if (failure.name === 'AbortError') return;
+            tried = undefined;
+            take(failure, unread);
+        }
+        redraw();
+    }
+
     async function start(submit) {
         submit.preventDefault();
+        clearTimeout(timer);
+        asking?.abort();
         const read = rows.read();
-        const pitch = pitchAt.trim() ? celsiusFrom(pitchAt) : {};
+        const pitch = pitchRead();
         mistakes = read.mistakes;
         fieldMistakes = { name: name.trim() ? '' : 'A batch needs a name.', pitchCelsius: pitch.mistake ?? '' };
         if (mistakes.length || fieldMistakes.name || fieldMistakes.pitchCelsius || isBusy) {
@@ -72,10 +113,7 @@ export function startRoom(id) {
         isBusy = true;
         trouble = '';
         try {
-            const body = { name: name.trim(), chamberId: id, schedule: { steps: read.steps } };
-            if (pitch.value !== undefined && !isPitched) body.pitchCelsius = pitch.value;
-            if (isPitched) body.pitched = true;
-            await post('/api/batches', body);
+            await post('/api/batches', body(read.steps, pitch));
             await ask();
             rows.begin([]);
             dispatchEvent(new CustomEvent('gylewarden:go', { detail: `/chamber/${id}` }));
@@ -86,14 +124,15 @@ export function startRoom(id) {
         redraw();
     }
 
-    function take(failure) {
+    function take(failure, unread = []) {
         if (!failure.errors?.length) {
             trouble = failure.message;
             return;
         }
         const ofSteps = failure.errors.filter(({ field }) => /^(schedule\.)?steps/.test(field));
         const inRows = ofSteps.map(error => ({ ...error, field: error.field.replace(/^schedule\./, '') }));
-        mistakes = placed(inRows, rows.rows());
+        const isNew = ({ index, field }) => !unread.some(other => other.index === index && other.field === field);
+        mistakes = [...unread, ...placed(inRows, rows.rows()).filter(isNew)];
         for (const { field, message } of failure.errors) {
             if (field === 'name' || field === 'pitchCelsius') fieldMistakes[field] = told({ field, message });
             else if (!/steps/.test(field)) trouble = told({ field, message });
@@ -111,7 +150,7 @@ export function startRoom(id) {
             <p class="fill"><label class="in wide">Name
                 ${input('name', 'full', name, typed => { name = typed; })}</label></p>${wrong('name')}
             <p class="fill"><label class="in">Bring the wort to
-                ${input('pitchCelsius', '', pitchAt, typed => { pitchAt = typed; })}</label> for pitching.</p>
+                ${input('pitchCelsius', '', pitchAt, typed => { pitchAt = typed; checkSoon(); })}</label> for pitching.</p>
             ${wrong('pitchCelsius')}
             <p><label class="tick"><input type="checkbox" .checked=${isPitched} @change=${tick}>
                 The yeast is pitched already.</label></p>`;
@@ -119,6 +158,7 @@ export function startRoom(id) {
 
     function tick(changed) {
         isPitched = changed.target.checked;
+        checkSoon();
         redraw();
     }
 
@@ -142,17 +182,43 @@ export function startRoom(id) {
                         say that the yeast is pitched.`}</p></div>
             <form novalidate autocomplete="off" @submit=${start} @keydown=${noHastyEnter}>
                 ${section('name', 'Batch', names())}
-                ${section('steps', 'Schedule', html`${copies()}${rows.view(mistakes, {})}`)}
+                ${section('steps', 'Schedule', html`${copies()}${rows.view(mistakes, { when })}`)}
                 ${section('go', 'Start', html`
                     <div class="acts"><button class="first" ?disabled=${isBusy}>Start the batch</button></div>
-                    <p>${isPitched ? 'The first step begins at once.'
-                        : 'The chamber begins with the pitching temperature at once.'}</p>
+                    <p>${whatComes()}</p>
                     <div role="status">${trouble ? html`<p class="mistake">${trouble}</p>` : nothing}</div>`)}
             </form>`;
     }
 
+    /** When a step begins, or the first one ends, by the board's reckoning. */
+    function when(index) {
+        const step = tried?.plan[index];
+        if (!step) return '';
+        const [word, at] = index === 0 ? ['until', step.endsAt] : ['from', step.startsAt];
+        return at ? `${word} ${momentSeenFrom(at, chamberOf(id)?.asOf)}` : 'nobody can say when';
+    }
+
+    function whatComes() {
+        const first = isPitched ? 'The first step begins at once.'
+            : 'The chamber begins with the pitching temperature at once.';
+        if (!tried) return first;
+        const dates = isPitched ? '' : ' The dates beside the steps are as if the yeast were pitched now.';
+        if (!tried.decides) return `Nothing changes for the chamber: another batch decides in it.${dates}`;
+        return html`${first} ${tried.setpointCelsius === undefined ? nothing
+            : html`<b>The setpoint is ${temperature(tried.setpointCelsius)} then.</b>`}${dates}`;
+    }
+
     learn();
-    return { title: () => 'Start a batch', view, leave: () => removeEventListener('gylewarden:scale', anew) };
+    checkSoon();
+    return {
+        title: () => 'Start a batch',
+        view,
+        leave() {
+            clearTimeout(timer);
+            asking?.abort();
+            removeEventListener('gylewarden:scale', anew);
+        },
+    };
 }
 
 function section(id, name, content) {
