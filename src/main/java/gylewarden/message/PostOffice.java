@@ -1,7 +1,8 @@
 package gylewarden.message;
 
 import gylewarden.journal.Letter;
-import gylewarden.message.PostRules.Now;
+import gylewarden.post.PostRules.Now;
+import gylewarden.post.Wishes;
 import gylewarden.store.Fate;
 import gylewarden.store.Posted;
 import gylewarden.units.Uptime;

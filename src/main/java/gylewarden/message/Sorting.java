@@ -2,6 +2,7 @@ package gylewarden.message;
 
 import gylewarden.control.Condition.Priority;
 import gylewarden.journal.Letter;
+import gylewarden.post.Wishes;
 import gylewarden.store.Posted;
 import java.time.Duration;
 import java.time.Instant;

@@ -1,6 +1,6 @@
 /**
- * Messages to people: which of what has happened goes to whom and when, and the channels that carry it there. It decides nothing
- * about alarms, keeps nothing on the disk itself and touches no relay; a channel that hangs holds up no other. Start at
- * {@link gylewarden.message.PostRules}.
+ * The channels by which letters reach people, and the postmen that carry them until they have arrived. What is written to whom is
+ * decided in {@code gylewarden.post}, and kept in the record; a channel that hangs holds up no other, and touches no relay. Start at
+ * {@link gylewarden.message.PostOffice}.
  */
 package gylewarden.message;

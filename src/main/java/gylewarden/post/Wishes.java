@@ -1,4 +1,4 @@
-package gylewarden.message;
+package gylewarden.post;
 
 import gylewarden.control.Condition.Priority;
 import gylewarden.journal.Scale;
@@ -20,7 +20,7 @@ public record Wishes(
         return new Wishes(channel, Priority.MIDDLE, Turn.FIRST, Optional.empty(), true, Scale.CELSIUS);
     }
 
-    boolean wants(Priority priority) {
+    public boolean wants(Priority priority) {
         return priority.compareTo(from) <= 0;
     }
 }

@@ -1,4 +1,4 @@
-package gylewarden.message;
+package gylewarden.post;
 
 import gylewarden.alarm.Alarm;
 import gylewarden.alarm.Change;

@@ -1,4 +1,4 @@
-package gylewarden.message;
+package gylewarden.post;
 
 /**
  * What a message says; temperatures as {@code Scale.NEUTRAL} writes them.

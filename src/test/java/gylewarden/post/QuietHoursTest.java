@@ -1,4 +1,4 @@
-package gylewarden.message;
+package gylewarden.post;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;

@@ -1,4 +1,4 @@
-package gylewarden.message;
+package gylewarden.post;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;

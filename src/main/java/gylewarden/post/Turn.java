@@ -1,4 +1,4 @@
-package gylewarden.message;
+package gylewarden.post;
 
 import java.time.Duration;
 
