@@ -9,6 +9,14 @@ import java.time.Duration;
 public sealed interface Action {
     Outcome of(Course course);
 
+    /**
+     * Whether it says where in the schedule the beer is. What had passed until then, known or not, is of the step before and
+     * is not added to the one that begins.
+     */
+    default boolean setsRight() {
+        return false;
+    }
+
     /** Stop the plan at the present setpoint. */
     record Hold() implements Action {
         @Override
@@ -28,6 +36,11 @@ public sealed interface Action {
     /** Begin the next step now. */
     record Next() implements Action {
         @Override
+        public boolean setsRight() {
+            return true;
+        }
+
+        @Override
         public Outcome of(Course course) {
             return course.next();
         }
@@ -35,6 +48,11 @@ public sealed interface Action {
 
     /** Begin the step before again. */
     record Back() implements Action {
+        @Override
+        public boolean setsRight() {
+            return true;
+        }
+
         @Override
         public Outcome of(Course course) {
             return course.back();
@@ -51,6 +69,11 @@ public sealed interface Action {
 
     /** The word that a step waits for. */
     record Continue() implements Action {
+        @Override
+        public boolean setsRight() {
+            return true;
+        }
+
         @Override
         public Outcome of(Course course) {
             return course.giveWord();

@@ -9,13 +9,14 @@ import java.util.UUID;
 /**
  * One thing that a person asked, with all that it changes: kept as a whole or not at all.
  *
- * @param mandates of the chambers that it changes, by their ids, as they are after it
+ * @param standings of the chambers that it changes, by their ids: the mandate after it, with the moment that it was worked
+ *     out from
  * @param batches that it changes, as they are after it
  * @param newSchedule the batch of these whose schedule is another than before, to be kept under its revision
  */
-public record Change(Map<String, Mandate> mandates, List<Listed> batches, Optional<UUID> newSchedule, Said said) {
+public record Change(Map<String, Standing> standings, List<Listed> batches, Optional<UUID> newSchedule, Said said) {
     public Change {
-        mandates = Map.copyOf(mandates);
+        standings = Map.copyOf(standings);
         batches = List.copyOf(batches);
     }
 

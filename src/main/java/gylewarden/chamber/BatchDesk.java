@@ -4,6 +4,7 @@ import gylewarden.batch.Action;
 import gylewarden.batch.Batch;
 import gylewarden.batch.Batch.Stage;
 import gylewarden.batch.Change.Listed;
+import gylewarden.batch.Standing;
 import gylewarden.chamber.Answer.Done;
 import gylewarden.chamber.Answer.Refused;
 import gylewarden.chamber.Answer.Why;
@@ -179,7 +180,7 @@ public final class BatchDesk {
                 Standing now = clerk.standing(chamber);
                 next.put(
                         chamber,
-                        new Standing(now.mandate().withBatch(Optional.empty()).withTarget(after), now.asOf()));
+                        now.with(now.mandate().withBatch(Optional.empty()).withTarget(after)));
             }
             String vessel = vesselOut
                     .map(out -> out ? " The vessel is out." : " The vessel is still in.")
@@ -213,7 +214,7 @@ public final class BatchDesk {
         return batch.ask(action)
                 .fold(
                         done -> {
-                            if (!(action instanceof Action.Hold)) clerk.scheduleIsRight(batch.chamber());
+                            if (action.setsRight()) clerk.scheduleIsRight(batch.chamber());
                             String sentence = Clerk.words(done.events().get(0));
                             return replace(
                                     batch, batch.after(sentence, done.course(), clerk.now()), "Step", sentence, actor);
@@ -240,7 +241,6 @@ public final class BatchDesk {
             Optional<Refused> passed = Seen.passed(seen, last.get());
             if (passed.isPresent()) return passed.get();
             String what = last.get().what();
-            clerk.scheduleIsRight(batch.chamber());
             return replace(batch, before.get(), "Undone", "Taken back, as if it had not been: " + what, actor);
         }));
     }
@@ -337,7 +337,7 @@ public final class BatchDesk {
     }
 
     private static Standing with(Standing now, Optional<Batch> batch) {
-        return new Standing(now.mandate().withBatch(batch), now.asOf());
+        return now.with(now.mandate().withBatch(batch));
     }
 
     /** A batch that has not ended. */

@@ -1,6 +1,7 @@
 package gylewarden.chamber;
 
 import gylewarden.batch.Mandate;
+import gylewarden.batch.Standing;
 import gylewarden.control.Contact;
 import gylewarden.control.Control;
 import gylewarden.control.ControlState;
@@ -52,8 +53,8 @@ public final class Chamber {
     private final AtomicReference<Orders> orders = new AtomicReference<>(Orders.none());
     private final AtomicReference<Standing> standing;
     private final AtomicBoolean acknowledged = new AtomicBoolean();
-    private final AtomicBoolean scheduleSetRight = new AtomicBoolean();
     private final Timekeeper time;
+    private final ToldSteps toldSteps = new ToldSteps();
 
     private Beliefs beliefs;
     private Readings readings;
@@ -90,8 +91,10 @@ public final class Chamber {
         this.board = board;
         this.compressors = compressors;
         Uptime now = clock.read();
-        this.standing = new AtomicReference<>(new Standing(plan.mandate(), now));
-        this.time = new Timekeeper(plan.checkpoint(), boardClock.get());
+        ClockReading started = boardClock.get();
+        ElapsedClock kept = plan.checkpoint().orElseGet(() -> ElapsedClock.first(started));
+        this.standing = new AtomicReference<>(new Standing(plan.mandate(), kept));
+        this.time = new Timekeeper(kept, started);
         this.rules = within(plan.mandate());
         this.paused = plan.mandate().isPaused();
         this.beliefs = Beliefs.atStart(instruments, rules, now);
@@ -116,7 +119,7 @@ public final class Chamber {
 
     /** Changes what the chamber is asked to do; takes effect at the next tick. The change may be asked for more than once. */
     public void ask(UnaryOperator<Mandate> change) {
-        standing.updateAndGet(now -> new Standing(change.apply(now.mandate()), now.asOf()));
+        standing.updateAndGet(now -> now.with(change.apply(now.mandate())));
     }
 
     /**
@@ -124,11 +127,6 @@ public final class Chamber {
      */
     public void stand(Standing changed) {
         standing.set(changed);
-    }
-
-    /** A person has set the schedule right: how long power was away is not added to it later. */
-    public void scheduleIsRight() {
-        scheduleSetRight.set(true);
     }
 
     /** What the config fixes, apart from what people have asked. */
@@ -149,14 +147,18 @@ public final class Chamber {
         if (gap) state = state.afterGap(now);
         takeAcknowledgement(now);
         Standing before = standing.get();
-        Duration since = now.since(before.asOf());
-        Mandate mandate = countPause(before.mandate(), since.plus(time.away()), now);
+        Timekeeper.Passed passed = time.since(before.clock(), dated);
+        Mandate mandate = countPause(before.mandate(), passed, now);
         rules = within(mandate);
         readProbes(now);
-        Mandate.Moved moved = advance(mandate, since, gap, dated.wall());
+        Mandate.Moved moved = advance(mandate, passed, gap, dated.wall());
         mandate = moved.mandate();
-        // A change that came meanwhile stands, and is moved on by the next tick from the same moment.
-        if (standing.compareAndSet(before, new Standing(mandate, now))) time.awayIsCounted();
+        // A change that came meanwhile stands, and is moved on by the next tick from its own moment; that one tells of
+        // it too.
+        boolean stands = standing.compareAndSet(before, new Standing(mandate, passed.clock()));
+        List<CourseEvent> steps =
+                stands ? toldSteps.news(moved.events(), before.clock().last(), dated) : List.of();
+        if (stands) for (TimeEvent event : time.news(before.clock(), passed)) tell(now, event);
         Orders ordered = currentOrders(mandate, now);
 
         Observation seen = new Observation(
@@ -172,13 +174,9 @@ public final class Chamber {
         // Once more, for a relay whose last release is told only now may have stopped long before the gap ended.
         if (gap) state = state.afterGap(now);
 
-        ChamberStatus status = status(outcome, seen, mandate);
+        ChamberStatus status = status(outcome, seen, mandate, passed.clock());
         told = told.tell(
-                status,
-                moved.events(),
-                answers.cooling(),
-                answers.heating(),
-                event -> board.happened(plan.id(), event));
+                status, steps, answers.cooling(), answers.heating(), event -> board.happened(plan.id(), event));
         board.publish(status);
         return status;
     }
@@ -195,11 +193,14 @@ public final class Chamber {
         boolean gap = elapsed.compareTo(LEASE) > 0;
         if (gap) board.happened(plan.id(), new Event.Gap(now, elapsed));
         for (TimeEvent event : time.tick(dated)) {
-            board.happened(plan.id(), new Event.ClockEvent(now, event));
+            tell(now, event);
             gap |= event.asksForRelease();
         }
-        if (scheduleSetRight.getAndSet(false)) time.forgetAway();
         return gap;
+    }
+
+    private void tell(Uptime now, TimeEvent event) {
+        board.happened(plan.id(), new Event.ClockEvent(now, event));
     }
 
     private void takeAcknowledgement(Uptime now) {
@@ -209,8 +210,8 @@ public final class Chamber {
         board.happened(plan.id(), new Event.Acknowledged(now));
     }
 
-    private Mandate countPause(Mandate mandate, Duration since, Uptime now) {
-        Mandate later = mandate.pausedOn(since);
+    private Mandate countPause(Mandate mandate, Timekeeper.Passed passed, Uptime now) {
+        Mandate later = mandate.pausedOn(passed.away().plus(passed.watched()));
         if (paused && !later.isPaused()) {
             beliefs = beliefs.trusted();
             board.happened(plan.id(), new Event.PauseOver(now));
@@ -247,14 +248,14 @@ public final class Chamber {
      * The schedule stands still during a pause and while the beer is doubted, but not for the few readings at the very
      * start. What the beer did while nobody looked is not known.
      */
-    private Mandate.Moved advance(Mandate mandate, Duration since, boolean gap, Instant wall) {
+    private Mandate.Moved advance(Mandate mandate, Timekeeper.Passed passed, boolean gap, Instant wall) {
         if (mandate.isPaused()) return new Mandate.Moved(mandate, List.of());
-        Mandate.Moved away = mandate.advance(time.away(), Optional.empty(), wall);
+        Mandate.Moved away = mandate.advance(passed.away(), Optional.empty(), wall);
         Reading deciding = readings.deciding();
         Optional<Temperature> beer = gap ? Optional.empty() : deciding.believed();
         boolean doubted = deciding.fold(b -> false, d -> d.doubt() != Doubt.NOT_YET_READ);
         if (doubted && !gap) return away;
-        Mandate.Moved ticked = away.mandate().advance(since, beer, wall);
+        Mandate.Moved ticked = away.mandate().advance(passed.watched(), beer, wall);
         if (away.events().isEmpty()) return ticked;
         List<CourseEvent> events = new ArrayList<>(away.events());
         events.addAll(ticked.events());
@@ -288,7 +289,7 @@ public final class Chamber {
                 : relay.get().apply(wanted, LEASE);
     }
 
-    private ChamberStatus status(Control.Outcome outcome, Observation seen, Mandate mandate) {
+    private ChamberStatus status(Control.Outcome outcome, Observation seen, Mandate mandate, ElapsedClock at) {
         return new ChamberStatus(
                 plan.id(),
                 seen.now(),
@@ -300,7 +301,7 @@ public final class Chamber {
                 state.mayStartAt(Side.COOLING, rules, seen),
                 state.mayStartAt(Side.HEATING, rules, seen),
                 mandate,
-                time.clock(),
+                at,
                 outcome.conditions());
     }
 }

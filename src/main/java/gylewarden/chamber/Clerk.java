@@ -3,6 +3,7 @@ package gylewarden.chamber;
 import gylewarden.batch.Change;
 import gylewarden.batch.Change.Listed;
 import gylewarden.batch.Mandate;
+import gylewarden.batch.Standing;
 import gylewarden.control.Rules;
 import gylewarden.journal.Event;
 import gylewarden.journal.EventWords;
@@ -11,10 +12,12 @@ import gylewarden.schedule.ClockReading;
 import gylewarden.schedule.CourseEvent;
 import gylewarden.units.Uptime;
 import java.time.Instant;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.UUID;
 import java.util.function.Supplier;
 
@@ -27,6 +30,10 @@ public final class Clerk {
     private final Book book;
     private final StatusBoard board;
     private final Clocks clocks;
+    /** How the chambers stand for the one who is attended to; only within {@link #attend}. */
+    private final Map<String, Standing> attended = new LinkedHashMap<>();
+    /** Whose schedule that one has set right; likewise. */
+    private final Set<String> setRight = new HashSet<>();
 
     public Clerk(List<Chamber> chambers, Book book, StatusBoard board, Clocks clocks) {
         for (Chamber chamber : chambers) this.chambers.put(chamber.id(), chamber);
@@ -35,8 +42,10 @@ public final class Clerk {
         this.clocks = clocks;
     }
 
-    /** What is worked out in here sees nobody else's half-done work. */
+    /** What is worked out in here sees nobody else's half-done work, and every chamber as it stood at one moment. */
     synchronized Answer attend(Supplier<Answer> work) {
+        attended.clear();
+        setRight.clear();
         return work.get();
     }
 
@@ -48,9 +57,13 @@ public final class Clerk {
         return chambers.containsKey(chamber);
     }
 
-    /** How a chamber stands now; what is worked out from it has to be carried out within the same {@link #attend}. */
+    /**
+     * How a chamber stands. Within one {@link #attend} it is the same each time, whatever the ticks do meanwhile: what is worked
+     * out from it is carried out from there, and the next tick moves it on over all that has passed since.
+     */
     Standing standing(String chamber) {
-        return chambers.get(chamber).standing();
+        Chamber asked = chambers.get(chamber);
+        return Thread.holdsLock(this) ? attended.computeIfAbsent(chamber, id -> asked.standing()) : asked.standing();
     }
 
     Mandate mandate(String chamber) {
@@ -65,8 +78,9 @@ public final class Clerk {
         chambers.get(chamber).acknowledge();
     }
 
+    /** The person who is attended to sets its schedule right: how long power was away must not be added to that later. */
     void scheduleIsRight(String chamber) {
-        chambers.get(chamber).scheduleIsRight();
+        setRight.add(chamber);
     }
 
     Instant now() {
@@ -75,10 +89,10 @@ public final class Clerk {
 
     /** Of all chambers, the batch that decides there and has this id; with the chamber that it decides in. */
     Optional<Map.Entry<String, Standing>> deciding(UUID batch) {
-        for (Map.Entry<String, Chamber> each : chambers.entrySet()) {
-            Standing standing = each.getValue().standing();
+        for (String chamber : chambers.keySet()) {
+            Standing standing = standing(chamber);
             if (standing.mandate().batch().filter(b -> b.id().equals(batch)).isPresent())
-                return Optional.of(Map.entry(each.getKey(), standing));
+                return Optional.of(Map.entry(chamber, standing));
         }
         return Optional.empty();
     }
@@ -93,16 +107,19 @@ public final class Clerk {
     /**
      * Keeps it, then obeys.
      *
-     * @param next of the chambers that it changes, each with the moment of the standing that it was worked out from
+     * @param asked of the chambers that it changes, each with the moment of the standing that it was worked out from
      * @param newSchedule the batch whose schedule is another than before
      * @return why it is not on disk; empty if it is
      */
-    Optional<String> carryOut(Map<String, Standing> next, List<Listed> batches, Optional<UUID> newSchedule, Said said) {
-        Map<String, Mandate> mandates = new LinkedHashMap<>();
-        next.forEach((chamber, standing) -> mandates.put(chamber, standing.mandate()));
+    Optional<String> carryOut(
+            Map<String, Standing> asked, List<Listed> batches, Optional<UUID> newSchedule, Said said) {
+        Map<String, Standing> next = new LinkedHashMap<>(asked);
+        next.replaceAll((chamber, standing) -> setRight.contains(chamber)
+                ? new Standing(standing.mandate(), standing.clock().withNothingUnsettled())
+                : standing);
         ClockReading at = clocks.board().get();
         Optional<String> unsaved = book.keep(new Change(
-                mandates,
+                next,
                 batches,
                 newSchedule,
                 new Change.Said(said.chamber(), said.batch(), said.kind(), said.sentence(), said.actor(), at)));

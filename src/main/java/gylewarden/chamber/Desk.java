@@ -2,6 +2,7 @@ package gylewarden.chamber;
 
 import gylewarden.batch.Batch;
 import gylewarden.batch.Mandate;
+import gylewarden.batch.Standing;
 import gylewarden.chamber.Answer.Refused;
 import gylewarden.chamber.Answer.Why;
 import gylewarden.chamber.Clerk.Said;
@@ -102,7 +103,7 @@ public final class Desk {
 
     private Answer obey(String chamber, Wish wish, String kind, String sentence, String actor) {
         Standing now = clerk.standing(chamber);
-        Standing next = new Standing(wish.of(now.mandate()), now.asOf());
+        Standing next = now.with(wish.of(now.mandate()));
         Optional<String> unsaved = clerk.carryOut(
                 Map.of(chamber, next),
                 List.of(),

@@ -2,6 +2,7 @@ package gylewarden.chamber;
 
 import gylewarden.batch.Batch;
 import gylewarden.batch.Change.Listed;
+import gylewarden.batch.Standing;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -70,11 +71,11 @@ final class Moving {
 
     private void leave(String chamber) {
         Standing now = standing(chamber);
-        standings.put(chamber, new Standing(now.mandate().left(), now.asOf()));
+        standings.put(chamber, now.with(now.mandate().left()));
     }
 
     private void place(String chamber, Optional<Batch> there) {
         Standing now = standing(chamber);
-        standings.put(chamber, new Standing(now.mandate().withBatch(there), now.asOf()));
+        standings.put(chamber, now.with(now.mandate().withBatch(there)));
     }
 }

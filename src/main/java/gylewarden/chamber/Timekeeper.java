@@ -8,55 +8,68 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
-/** Follows the board's clocks from tick to tick: what happened to them, and for how long power was away. */
+/**
+ * Tells how much time has passed since the moment of a mandate, and what happened to the clocks: each thing once, though a
+ * mandate may be moved on over the same moments again after a person's word.
+ */
 final class Timekeeper {
-    private ElapsedClock clock;
-    private Duration away;
+    private final ClockReading started;
     private final List<TimeEvent> untold = new ArrayList<>();
+    /** Follows the board alone. How long power was away is told by the clock of the mandate that is moved on by it. */
+    private ElapsedClock board;
+    /** Of the power cut whose length was told last, or told to be unknown. */
+    private Optional<ClockReading> toldSince = Optional.empty();
 
-    /** @param kept the checkpoint of an earlier life of the daemon */
-    Timekeeper(Optional<ElapsedClock> kept, ClockReading now) {
-        if (kept.isEmpty()) {
-            clock = ElapsedClock.first(now);
-            away = Duration.ZERO;
-        } else {
-            ElapsedClock.Told told = ElapsedClock.restart(kept.get(), now);
-            clock = told.clock();
-            away = told.elapsed();
-            untold.addAll(told.events());
-        }
+    /** @param kept the clock of the mandate that the chamber starts with */
+    Timekeeper(ElapsedClock kept, ClockReading started) {
+        this.started = started;
+        this.board = ElapsedClock.first(started);
+        untold.addAll(ElapsedClock.restart(kept, started).events());
     }
 
-    /** A tick: what has happened to the clocks since the last one. */
+    /**
+     * What has passed since a moment.
+     *
+     * @param clock as it is now
+     * @param away how long nobody ticked: power was away, or the daemon
+     * @param watched how long this daemon ran, or stood still
+     * @param settled what has come out about a power cut
+     */
+    record Passed(ElapsedClock clock, Duration away, Duration watched, List<TimeEvent> settled) {}
+
+    /** A tick: what has happened to the board's clocks since the last one. */
     List<TimeEvent> tick(ClockReading now) {
-        ElapsedClock.Told told = clock.tick(now);
-        clock = told.clock();
-        if (untold.isEmpty() && told.events().isEmpty()) return List.of();
-        for (TimeEvent event : told.events())
-            if (event instanceof TimeEvent.PowerWasAway powerless) away = away.plus(powerless.length());
+        ElapsedClock.Told told = board.tick(now);
+        board = told.clock();
+        if (untold.isEmpty()) return told.events();
         List<TimeEvent> all = new ArrayList<>(untold);
         all.addAll(told.events());
         untold.clear();
         return all;
     }
 
-    /** How long nobody ticked that the schedule has not been moved on by yet: power was away, or the daemon. */
-    Duration away() {
-        return away;
+    /** @param from of a mandate: of an earlier life of the daemon, or of a tick of this one */
+    Passed since(ElapsedClock from, ClockReading now) {
+        boolean ofThisLife = from.last().boot().equals(started.boot())
+                && from.last().sinceBoot().compareTo(started.sinceBoot()) >= 0
+                && from.last().sinceBoot().compareTo(now.sinceBoot()) <= 0;
+        ElapsedClock.Told before = ofThisLife
+                ? new ElapsedClock.Told(from, Duration.ZERO, List.of())
+                : ElapsedClock.restart(from, started);
+        ElapsedClock.Told told = before.clock().tick(now);
+        Duration watched = now.sinceBoot().minus(before.clock().last().sinceBoot());
+        Duration away = before.elapsed().plus(told.elapsed()).minus(watched);
+        List<TimeEvent> settled =
+                told.events().stream().filter(TimeEvent::isOfPowerCut).toList();
+        return new Passed(told.clock(), away, watched, settled);
     }
 
-    /** The schedule has been moved on by it. */
-    void awayIsCounted() {
-        away = Duration.ZERO;
-    }
-
-    /** A person has set the schedule right: how long power was away must not be added later. */
-    void forgetAway() {
-        away = Duration.ZERO;
-        clock = clock.withNothingUnsettled();
-    }
-
-    ElapsedClock clock() {
-        return clock;
+    /** What of it nobody has been told yet; from now on it is told. */
+    List<TimeEvent> news(ElapsedClock from, Passed passed) {
+        if (passed.settled().isEmpty()) return List.of();
+        Optional<ClockReading> cut = from.unsettled().map(ElapsedClock.Unsettled::believed);
+        if (cut.equals(toldSince)) return List.of();
+        toldSince = cut;
+        return passed.settled();
     }
 }

@@ -17,6 +17,10 @@ public final class MandateDocument {
 
     /** Reading it gives the same mandate. */
     public static String write(Mandate mandate) {
+        return tree(mandate).toString();
+    }
+
+    static ObjectNode tree(Mandate mandate) {
         ObjectNode document = Json.object();
         document.put("revision", mandate.revision());
         put(document, "targetCelsius", mandate.target());
@@ -27,24 +31,26 @@ public final class MandateDocument {
         put(document, "airMinCelsius", limits.airMin());
         put(document, "airMaxCelsius", limits.airMax());
         mandate.batch().ifPresent(batch -> document.set("batch", BatchDocument.tree(batch)));
-        return document.toString();
+        return document;
     }
 
     /** @throws Unreadable if the text is not what {@link #write} gives */
     public static Mandate read(String text) throws Unreadable {
-        return kept(text, fields -> {
-            Mandate.Limits limits = new Mandate.Limits(
-                    celsius(fields, "beerMinCelsius"),
-                    celsius(fields, "beerMaxCelsius"),
-                    celsius(fields, "airMinCelsius"),
-                    celsius(fields, "airMaxCelsius"));
-            return new Mandate(
-                    fields.whole("revision").orElseThrow(() -> new IllegalArgumentException("no revision")),
-                    celsius(fields, "targetCelsius"),
-                    fields.object("batch").map(BatchDocument::read),
-                    fields.duration("pauseLeft"),
-                    limits);
-        });
+        return kept(text, MandateDocument::read);
+    }
+
+    static Mandate read(Fields fields) {
+        Mandate.Limits limits = new Mandate.Limits(
+                celsius(fields, "beerMinCelsius"),
+                celsius(fields, "beerMaxCelsius"),
+                celsius(fields, "airMinCelsius"),
+                celsius(fields, "airMaxCelsius"));
+        return new Mandate(
+                fields.whole("revision").orElseThrow(() -> new IllegalArgumentException("no revision")),
+                celsius(fields, "targetCelsius"),
+                fields.object("batch").map(BatchDocument::read),
+                fields.duration("pauseLeft"),
+                limits);
     }
 
     /** Reads what the program itself has written. */

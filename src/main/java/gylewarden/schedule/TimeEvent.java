@@ -10,12 +10,22 @@ public sealed interface TimeEvent {
      */
     boolean asksForRelease();
 
+    /** Whether it is about how long power was away, and not about the clocks of a board that runs. */
+    default boolean isOfPowerCut() {
+        return false;
+    }
+
     /**
      * Power was away, or the board restarted. The schedule is moved on by it.
      *
      * @param length of all that no clock counted
      */
     record PowerWasAway(Duration length) implements TimeEvent {
+        @Override
+        public boolean isOfPowerCut() {
+            return true;
+        }
+
         @Override
         public boolean asksForRelease() {
             return false;
@@ -24,6 +34,11 @@ public sealed interface TimeEvent {
 
     /** Power was away, length unknown. The schedule goes on from the checkpoint. */
     record PowerWasAwayUnknown(Why why) implements TimeEvent {
+        @Override
+        public boolean isOfPowerCut() {
+            return true;
+        }
+
         @Override
         public boolean asksForRelease() {
             return false;
@@ -54,6 +69,11 @@ public sealed interface TimeEvent {
      * @param counted elapsed time since the last reading that was believed
      */
     record AwayStaysUnknown(Duration counted) implements TimeEvent {
+        @Override
+        public boolean isOfPowerCut() {
+            return true;
+        }
+
         @Override
         public boolean asksForRelease() {
             return false;

@@ -2,7 +2,7 @@ package gylewarden.store;
 
 import gylewarden.batch.Batch.Stage;
 import gylewarden.batch.Change.Listed;
-import gylewarden.batch.Mandate;
+import gylewarden.batch.Standing;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.UUID;
@@ -12,12 +12,12 @@ import java.util.UUID;
  * beside the database, so that it can be read while that is broken and goes into a new one when the old had to be set aside.
  */
 record Known(
-        Map<String, Mandate> mandates,
+        Map<String, Standing> standings,
         Map<UUID, Listed> batches,
         Map<Revision.Key, Revision> revisions,
         Map<String, Setting> settings) {
     Known {
-        mandates = Map.copyOf(mandates);
+        standings = Map.copyOf(standings);
         batches = Map.copyOf(batches);
         revisions = Map.copyOf(revisions);
         settings = Map.copyOf(settings);
@@ -33,7 +33,7 @@ record Known(
         active.values().removeIf(each -> each.batch().stage() == Stage.ENDED);
         Map<Revision.Key, Revision> theirs = both(revisions, asked.revisions());
         theirs.keySet().removeIf(key -> !active.containsKey(key.batch()));
-        return new Known(both(mandates, asked.mandates()), active, theirs, both(settings, asked.settings()));
+        return new Known(both(standings, asked.standings()), active, theirs, both(settings, asked.settings()));
     }
 
     private static <K, V> Map<K, V> both(Map<K, V> older, Map<K, V> newer) {

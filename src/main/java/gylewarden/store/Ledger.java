@@ -3,7 +3,7 @@ package gylewarden.store;
 import gylewarden.batch.Batch;
 import gylewarden.batch.Change;
 import gylewarden.batch.Change.Listed;
-import gylewarden.batch.Mandate;
+import gylewarden.batch.Standing;
 import java.sql.SQLException;
 import java.time.Instant;
 import java.util.ArrayList;
@@ -64,12 +64,12 @@ public final class Ledger {
 
     /** Whether the last word about this chamber is in memory only. */
     public boolean isUnsaved(String chamber) {
-        return writer.recorder().waiting().mandates().containsKey(chamber);
+        return writer.recorder().waiting().standings().containsKey(chamber);
     }
 
     /** What was asked of a chamber last, with the progress of that moment; the chamber's small file is younger. */
-    public Found<Optional<Mandate>> mandate(String chamber) {
-        return inMemory(known -> Optional.ofNullable(known.mandates().get(chamber)));
+    public Found<Optional<Standing>> standing(String chamber) {
+        return inMemory(known -> Optional.ofNullable(known.standings().get(chamber)));
     }
 
     /** Batches that have not ended, the eldest first. */

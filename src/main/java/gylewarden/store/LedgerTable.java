@@ -1,10 +1,10 @@
 package gylewarden.store;
 
 import gylewarden.batch.Change.Listed;
-import gylewarden.batch.Mandate;
+import gylewarden.batch.Standing;
 import gylewarden.document.BatchDocument;
-import gylewarden.document.MandateDocument;
 import gylewarden.document.ScheduleDocument;
+import gylewarden.document.StandingDocument;
 import gylewarden.document.Unreadable;
 import gylewarden.journal.EventWords.Loudness;
 import gylewarden.schedule.ClockReading;
@@ -49,10 +49,10 @@ final class LedgerTable {
         long last = handle.createQuery("SELECT coalesce(max(id), 0) FROM event")
                 .mapTo(Long.class)
                 .one();
-        Map<String, Mandate> mandates = new LinkedHashMap<>();
-        for (Row<Map.Entry<String, Mandate>> each :
-                handle.createQuery("SELECT * FROM mandate").map(mandate()).list())
-            each.read(unreadable).ifPresent(one -> mandates.put(one.getKey(), one.getValue()));
+        Map<String, Standing> standings = new LinkedHashMap<>();
+        for (Row<Map.Entry<String, Standing>> each :
+                handle.createQuery("SELECT * FROM mandate").map(standing()).list())
+            each.read(unreadable).ifPresent(one -> standings.put(one.getKey(), one.getValue()));
         Map<UUID, Listed> batches = new LinkedHashMap<>();
         for (Row<Listed> each : handle.createQuery("SELECT * FROM batch WHERE stage <> 'ENDED'")
                 .map(batch())
@@ -66,7 +66,7 @@ final class LedgerTable {
         for (Setting each : handle.createQuery("SELECT name, value, revision FROM setting")
                 .map((row, context) -> new Setting(row.getString(1), row.getString(2), row.getLong(3)))
                 .list()) settings.put(each.name(), each);
-        return new Stored(last, new Known(mandates, batches, revisions, settings), unreadable);
+        return new Stored(last, new Known(standings, batches, revisions, settings), unreadable);
     }
 
     /** One row: what it stands for, or why nobody knows. A row of a later version must not keep the others from being read. */
@@ -102,11 +102,14 @@ final class LedgerTable {
         };
     }
 
-    private static RowMapper<Row<Map.Entry<String, Mandate>>> mandate() {
+    private static RowMapper<Row<Map.Entry<String, Standing>>> standing() {
         return (row, context) -> {
             String chamber = row.getString("chamber");
             try {
-                return Row.of(Map.entry(chamber, MandateDocument.read(row.getString("document"))));
+                return Row.of(Map.entry(
+                        chamber,
+                        StandingDocument.read(
+                                row.getString("document"), Instant.ofEpochMilli(row.getLong("saved_at")))));
             } catch (Unreadable e) {
                 return Row.unreadable("What was asked of chamber " + chamber, e.getMessage());
             }

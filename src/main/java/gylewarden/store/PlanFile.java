@@ -1,5 +1,6 @@
 package gylewarden.store;
 
+import gylewarden.batch.Standing;
 import gylewarden.document.Unreadable;
 import java.io.IOException;
 import java.nio.charset.CharacterCodingException;
@@ -18,7 +19,7 @@ import java.util.function.Function;
 public final class PlanFile {
     private final Path file;
     /** What is in the file, as far as this process knows. */
-    private Optional<Plan> held = Optional.empty();
+    private Optional<Standing> held = Optional.empty();
 
     public PlanFile(Path data, String chamber) {
         file = data.resolve("chamber-" + chamber + ".json");
@@ -28,7 +29,7 @@ public final class PlanFile {
     public sealed interface Read {
         <T> T fold(Function<Kept, T> kept, Function<Nothing, T> nothing, Function<Lost, T> lost);
 
-        record Kept(Plan plan) implements Read {
+        record Kept(Standing standing) implements Read {
             @Override
             public <T> T fold(Function<Kept, T> kept, Function<Nothing, T> nothing, Function<Lost, T> lost) {
                 return kept.apply(this);
@@ -67,9 +68,9 @@ public final class PlanFile {
      */
     public synchronized Read read(Instant now) {
         try {
-            Plan plan = PlanText.read(Files.readString(file));
-            held = Optional.of(plan);
-            return new Read.Kept(plan);
+            Standing standing = PlanText.read(Files.readString(file));
+            held = Optional.of(standing);
+            return new Read.Kept(standing);
         } catch (NoSuchFileException e) {
             return new Read.Nothing();
         } catch (Unreadable e) {
@@ -94,16 +95,16 @@ public final class PlanFile {
     }
 
     /**
-     * Puts {@code plan} in the file and on the disk, unless the file holds a later word or a later moment already: the minute's
+     * Puts {@code standing} in the file and on the disk, unless the file holds a later word or a later moment already: the minute's
      * checkpoint and a person's change come from different threads.
      *
-     * @return whether the file holds {@code plan} now; if not, what it holds is younger
+     * @return whether the file holds {@code standing} now; if not, what it holds is younger
      * @throws IOException if it can't be written; what was there before is still there
      */
-    public synchronized boolean write(Plan plan) throws IOException {
-        if (held.filter(plan::isOlderThan).isPresent()) return false;
-        Durable.replace(file, PlanText.write(plan));
-        held = Optional.of(plan);
+    public synchronized boolean write(Standing standing) throws IOException {
+        if (held.filter(standing::isOlderThan).isPresent()) return false;
+        Durable.replace(file, PlanText.write(standing));
+        held = Optional.of(standing);
         return true;
     }
 

@@ -2,13 +2,13 @@ package gylewarden.store;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import gylewarden.batch.Standing;
 import gylewarden.document.Fields;
 import gylewarden.document.Json;
 import gylewarden.document.MandateDocument;
+import gylewarden.document.StandingDocument;
 import gylewarden.document.Unreadable;
-import gylewarden.schedule.ClockReading;
 import gylewarden.schedule.ElapsedClock;
-import gylewarden.schedule.ElapsedClock.Unsettled;
 import gylewarden.schedule.Mistake;
 import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
@@ -19,7 +19,7 @@ import java.util.List;
 import java.util.Optional;
 
 /**
- * A {@link Plan} as two lines of text: JSON, and the SHA-256 of that line, by which a torn or garbled file is told from one that
+ * A {@link Standing} as two lines of text: JSON, and the SHA-256 of that line, by which a torn or garbled file is told from one that
  * somebody wrote. A card that dies gives back blocks of an older file, so that well-formed JSON proves nothing.
  */
 final class PlanText {
@@ -27,28 +27,16 @@ final class PlanText {
 
     private PlanText() {}
 
-    static String write(Plan plan) {
+    static String write(Standing plan) {
         ObjectNode document = Json.object();
         document.put("mandate", MandateDocument.write(plan.mandate()));
-        put(document, "clock", plan.clock().last());
-        plan.clock().unsettled().ifPresent(open -> {
-            put(document, "believed", open.believed());
-            document.put("counted", open.counted().toString());
-        });
+        StandingDocument.put(document, plan.clock());
         String line = document.toString();
         return line + "\n" + SUM + sum(line) + "\n";
     }
 
-    private static void put(ObjectNode document, String name, ClockReading clock) {
-        document.putObject(name)
-                .put("boot", clock.boot())
-                .put("sinceBoot", clock.sinceBoot().toString())
-                .put("wall", clock.wall().toString())
-                .put("trusted", clock.trusted());
-    }
-
     /** @throws Unreadable if the text is not what {@link #write} gives, to the last letter */
-    static Plan read(String text) throws Unreadable {
+    static Standing read(String text) throws Unreadable {
         int end = text.indexOf('\n');
         if (end < 0) throw new Unreadable("its second line is missing");
         String line = text.substring(0, end);
@@ -58,27 +46,15 @@ final class PlanText {
         try {
             var fields = new Fields(Json.parse(line), "", mistakes);
             Optional<String> mandate = fields.text("mandate");
-            Optional<ClockReading> last = fields.object("clock").flatMap(PlanText::clock);
-            Optional<Unsettled> open = fields.object("believed")
-                    .flatMap(PlanText::clock)
-                    .flatMap(believed -> fields.duration("counted").map(counted -> new Unsettled(believed, counted)));
+            Optional<ElapsedClock> clock = StandingDocument.clock(fields);
             if (!mistakes.isEmpty()) throw new Unreadable(mistakes.toString());
-            if (mandate.isEmpty() || last.isEmpty()) throw new Unreadable("it holds no mandate or no clock");
-            return new Plan(MandateDocument.read(mandate.get()), new ElapsedClock(last.get(), open));
+            if (mandate.isEmpty() || clock.isEmpty()) throw new Unreadable("it holds no mandate or no clock");
+            return new Standing(MandateDocument.read(mandate.get()), clock.get());
         } catch (JsonProcessingException e) {
             throw new Unreadable("it is no JSON: " + e.getOriginalMessage());
         } catch (IllegalArgumentException impossible) {
             throw new Unreadable(String.valueOf(impossible.getMessage()));
         }
-    }
-
-    private static Optional<ClockReading> clock(Fields fields) {
-        var boot = fields.text("boot");
-        var sinceBoot = fields.duration("sinceBoot");
-        var wall = fields.instant("wall");
-        var trusted = fields.flag("trusted");
-        if (boot.isEmpty() || sinceBoot.isEmpty() || wall.isEmpty() || trusted.isEmpty()) return Optional.empty();
-        return Optional.of(new ClockReading(boot.get(), sinceBoot.get(), wall.get(), trusted.get()));
     }
 
     private static String sum(String line) {

@@ -3,8 +3,8 @@ package gylewarden.store;
 import gylewarden.batch.Batch;
 import gylewarden.batch.Change.Listed;
 import gylewarden.document.BatchDocument;
-import gylewarden.document.MandateDocument;
 import gylewarden.document.ScheduleDocument;
+import gylewarden.document.StandingDocument;
 import gylewarden.journal.Minute;
 import gylewarden.schedule.ClockReading;
 import java.time.Instant;
@@ -41,9 +41,13 @@ record RowWriter(Handle handle, Map<String, Long> keys, Instant now) {
 
     void write(Waiting waiting) {
         waiting.redating().ifPresent(this::date);
-        waiting.mandates()
-                .forEach((chamber, mandate) -> handle.execute(
-                        MANDATE, chamber, mandate.revision(), now.toEpochMilli(), MandateDocument.write(mandate)));
+        waiting.standings()
+                .forEach((chamber, standing) -> handle.execute(
+                        MANDATE,
+                        chamber,
+                        standing.mandate().revision(),
+                        now.toEpochMilli(),
+                        StandingDocument.write(standing)));
         waiting.batches().values().forEach(this::write);
         waiting.revisions().values().forEach(this::write);
         for (Setting each : waiting.settings().values())

@@ -2,7 +2,7 @@ package gylewarden.store;
 
 import gylewarden.batch.Change;
 import gylewarden.batch.Change.Listed;
-import gylewarden.batch.Mandate;
+import gylewarden.batch.Standing;
 import gylewarden.journal.Minute;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -17,7 +17,7 @@ import java.util.function.UnaryOperator;
  * that time. Bounded, so that a broken disk never becomes a daemon without memory; the oldest is dropped first, and counted.
  *
  * @param minutesGone how many minutes have left, stored or dropped, so that each one has a number
- * @param mandates by chamber; only the latest of each matters
+ * @param standings by chamber; only the latest of each matters
  * @param redating how to date what was stored before the clock was believed
  * @param nextEvent the number of the next event
  */
@@ -25,7 +25,7 @@ record Waiting(
         List<Minute> minutes,
         long minutesGone,
         List<KeptEvent> events,
-        Map<String, Mandate> mandates,
+        Map<String, Standing> standings,
         Map<UUID, Listed> batches,
         Map<Revision.Key, Revision> revisions,
         Map<String, Setting> settings,
@@ -58,7 +58,7 @@ record Waiting(
 
     /** Whether somebody typed something of it, so that it has to be on the disk itself. */
     boolean isTyped() {
-        return !mandates.isEmpty()
+        return !standings.isEmpty()
                 || !batches.isEmpty()
                 || !revisions.isEmpty()
                 || !settings.isEmpty()
@@ -78,7 +78,7 @@ record Waiting(
                 minutes,
                 minutesGone,
                 more,
-                mandates,
+                standings,
                 batches,
                 revisions,
                 settings,
@@ -102,7 +102,7 @@ record Waiting(
                         minutes,
                         minutesGone,
                         events,
-                        bounded.with(mandates, change.mandates()),
+                        bounded.with(standings, change.standings()),
                         bounded.with(batches, byId(change.batches())),
                         bounded.with(revisions, revision),
                         settings,
@@ -118,7 +118,7 @@ record Waiting(
                 minutes,
                 minutesGone,
                 events,
-                mandates,
+                standings,
                 batches,
                 revisions,
                 bounded.with(settings, Map.of(setting.name(), setting)),
@@ -139,7 +139,7 @@ record Waiting(
                 minutes,
                 minutesGone,
                 events,
-                under(known.mandates(), mandates),
+                under(known.standings(), standings),
                 under(known.batches(), batches),
                 under(known.revisions(), revisions),
                 under(known.settings(), settings),
@@ -162,7 +162,7 @@ record Waiting(
                 List.copyOf(minutes.subList(minutesStored, minutes.size())),
                 minutesNow,
                 events.stream().filter(event -> event.id() >= stored.nextEvent).toList(),
-                without(mandates, stored.mandates),
+                without(standings, stored.standings),
                 without(batches, stored.batches),
                 without(revisions, stored.revisions),
                 without(settings, stored.settings),
@@ -189,7 +189,7 @@ record Waiting(
                 minutes,
                 minutesGone,
                 renumbered,
-                mandates,
+                standings,
                 batches,
                 revisions,
                 settings,
@@ -206,7 +206,7 @@ record Waiting(
                 each(minutes, dating::of),
                 minutesGone,
                 each(events, event -> new KeptEvent(event.id(), dating.of(event.row()))),
-                mandates,
+                standings,
                 batches,
                 dated,
                 settings,
@@ -220,7 +220,7 @@ record Waiting(
     }
 
     private Waiting with(List<Minute> others, long gone, Dropped lost) {
-        return new Waiting(others, gone, events, mandates, batches, revisions, settings, redating, lost, nextEvent);
+        return new Waiting(others, gone, events, standings, batches, revisions, settings, redating, lost, nextEvent);
     }
 
     /** Adds to maps and keeps each below a bound; the oldest goes first. */

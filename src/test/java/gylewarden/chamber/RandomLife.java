@@ -75,6 +75,8 @@ final class RandomLife {
     private Chamber chamber;
     private Uptime writesFailUntil = new Uptime(0);
     private double setpoint = 18;
+    /** Of the mandate: from there the next tick counts on. */
+    private Uptime asOf = now();
 
     RandomLife(long seed) {
         random = new SplittableRandom(seed);
@@ -121,6 +123,7 @@ final class RandomLife {
     private void tick() {
         boolean failing = now().isBefore(writesFailUntil);
         ChamberStatus status = chamber.tick();
+        asOf = now();
         watch.ticked(status, failing, cooling.load(), heating.load());
         boolean doubted = status.readings().deciding().fold(b -> false, d -> d.doubt() != Doubt.NOT_YET_READ);
         beginning(Happening.DOUBT, doubted);
@@ -197,6 +200,7 @@ final class RandomLife {
                 Clocks.trusted(this::now, () -> EPOCH.plusNanos(nanos).plus(wallBeyond)),
                 StatusBoard.nobodyLooks(),
                 new CompressorQueue());
+        asOf = now();
         watch.started(now());
     }
 
@@ -220,7 +224,7 @@ final class RandomLife {
     private void pause() {
         count(Happening.PAUSE);
         Duration length = Duration.ofSeconds(random.nextInt(60, 1800));
-        Uptime until = chamber.standing().asOf().plus(length);
+        Uptime until = asOf.plus(length);
         chamber.ask(before -> before.paused(Optional.of(length)));
         watch.ordered(until);
     }

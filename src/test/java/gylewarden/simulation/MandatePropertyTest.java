@@ -43,7 +43,7 @@ class MandatePropertyTest {
             ask(room, random);
             if (room.book.changes.size() > kept) {
                 obeyed++;
-                Mandate asked = room.book.mandates.getOrDefault(DeskRoom.CHAMBER, Mandate.nothing());
+                Mandate asked = room.book.asked(DeskRoom.CHAMBER);
                 Mandate stands = room.scenario.chamber().chamber().standing().mandate();
                 assertEquals(asked, stands, "what was kept is what the chamber goes on from");
                 assertEquals(stands, MandateDocument.read(MandateDocument.write(stands)));

@@ -4,7 +4,9 @@ import gylewarden.batch.Batch;
 import gylewarden.batch.Change;
 import gylewarden.batch.Change.Listed;
 import gylewarden.batch.Mandate;
+import gylewarden.batch.Standing;
 import gylewarden.schedule.ClockReading;
+import gylewarden.schedule.ElapsedClock;
 import gylewarden.schedule.Schedule;
 import gylewarden.schedule.Schedules;
 import gylewarden.units.Temperature;
@@ -42,7 +44,7 @@ final class Asked {
                 Optional.empty(),
                 Mandate.Limits.none());
         return new Change(
-                Map.of(chamber, mandate),
+                Map.of(chamber, new Standing(mandate, ElapsedClock.first(now))),
                 List.of(),
                 Optional.empty(),
                 new Change.Said(chamber, Optional.empty(), "Target", "Target {" + celsius + "C}.", ACTOR, now));
@@ -69,7 +71,7 @@ final class Asked {
             Batch batch, boolean decides, Optional<UUID> newSchedule, String kind, ClockReading now) {
         Mandate mandate = Mandate.nothing().withBatch(decides ? Optional.of(batch) : Optional.empty());
         return new Change(
-                Map.of(batch.chamber(), mandate),
+                Map.of(batch.chamber(), new Standing(mandate, ElapsedClock.first(now))),
                 List.of(new Listed(batch, decides)),
                 newSchedule,
                 new Change.Said(batch.chamber(), Optional.of(batch.id()), kind, kind + ".", ACTOR, now));

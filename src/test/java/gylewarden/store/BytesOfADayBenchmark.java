@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import gylewarden.batch.Batch;
 import gylewarden.batch.Mandate;
+import gylewarden.batch.Standing;
 import gylewarden.schedule.ElapsedClock;
 import gylewarden.units.Temperature;
 import java.io.IOException;
@@ -89,7 +90,7 @@ class BytesOfADayBenchmark {
                         writer.keep(Asked.note(begun, "Tasted it: still sweet.", board.get()))
                                         .outcome()
                                 instanceof Outcome.Saved);
-            assertTrue(plan.write(new Plan(mandate, ElapsedClock.first(board.get()))));
+            assertTrue(plan.write(new Standing(mandate, ElapsedClock.first(board.get()))));
             writer.add(MinuteRows.ordinary("garage", now.getEpochSecond() / 60, Optional.of(begun.id())));
             carried(writer);
         }

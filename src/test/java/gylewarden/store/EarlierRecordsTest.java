@@ -79,12 +79,13 @@ class EarlierRecordsTest {
         assertEquals(MakeRecord.BEGAN, revisions.get(0).saved().wall());
         assertEquals(
                 Optional.of(pitched),
-                ledger.mandate("garage").value().orElseThrow().batch());
+                ledger.standing("garage").value().orElseThrow().mandate().batch());
         assertEquals(
                 12.5,
-                ledger.mandate("cellar")
+                ledger.standing("cellar")
                         .value()
                         .orElseThrow()
+                        .mandate()
                         .target()
                         .orElseThrow()
                         .celsius());

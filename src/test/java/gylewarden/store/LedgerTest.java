@@ -80,7 +80,7 @@ class LedgerTest {
         anotherLife();
         assertEquals(all(List.of(new Listed(batch, true))), ledger.running());
         assertEquals(all(Optional.of(new Listed(batch, true))), ledger.batch(batch.id()));
-        assertEquals(all(Optional.of(asked.mandates().get("garage"))), ledger.mandate("garage"));
+        assertEquals(all(Optional.of(asked.standings().get("garage"))), ledger.standing("garage"));
         assertEquals(
                 all(List.of(new Revision(batch.id(), 1, board.get(), Asked.ACTOR, batch.schedule()))),
                 ledger.revisions(batch.id()));
@@ -93,7 +93,7 @@ class LedgerTest {
 
     @Test
     void nobody_knows_what_nobody_asked() {
-        assertEquals(all(Optional.empty()), ledger.mandate("garage"));
+        assertEquals(all(Optional.empty()), ledger.standing("garage"));
         assertEquals(all(Optional.empty()), ledger.batch(new UUID(1, 1)));
         assertEquals(all(List.of()), ledger.revisions(new UUID(1, 1)));
         assertEquals(all(List.of()), ledger.events(GARAGE, Optional.empty(), Optional.empty(), 9));

@@ -8,6 +8,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import gylewarden.batch.Mandate;
+import gylewarden.batch.Standing;
 import gylewarden.schedule.ClockReading;
 import gylewarden.schedule.ElapsedClock;
 import gylewarden.store.PlanFile.Read;
@@ -42,7 +43,7 @@ class PlanFileTest {
     @TempDir
     Path data;
 
-    private static Plan plan(long revision, double celsius, Duration later) {
+    private static Standing plan(long revision, double celsius, Duration later) {
         var mandate = new Mandate(
                 revision,
                 Optional.of(new Temperature(celsius)),
@@ -51,7 +52,7 @@ class PlanFileTest {
                 Mandate.Limits.none());
         var clock = new ClockReading(
                 CLOCK.boot(), CLOCK.sinceBoot().plus(later), CLOCK.wall().plus(later), true);
-        return new Plan(mandate, new ElapsedClock(clock, Optional.empty()));
+        return new Standing(mandate, new ElapsedClock(clock, Optional.empty()));
     }
 
     private PlanFile file() {
@@ -60,7 +61,7 @@ class PlanFileTest {
 
     @Test
     void what_was_written_is_read_to_the_nanosecond() throws Exception {
-        Plan plan = plan(3, 18.437, Duration.ZERO);
+        Standing plan = plan(3, 18.437, Duration.ZERO);
         assertTrue(file().write(plan));
         assertEquals(new Read.Kept(plan), file().read(NOW));
         assertEquals(data.resolve("chamber-garage.json"), file().path());
@@ -71,7 +72,7 @@ class PlanFileTest {
         var open = new ElapsedClock.Unsettled(
                 new ClockReading("another boot", Duration.ofHours(9), NOW.minus(Duration.ofDays(2)), true),
                 Duration.ofMinutes(11));
-        var plan = new Plan(
+        var plan = new Standing(
                 Mandate.holding(new Temperature(12)),
                 new ElapsedClock(
                         new ClockReading(FakeBoard.BOOT, Duration.ofMinutes(11), Instant.EPOCH, false),
@@ -88,7 +89,7 @@ class PlanFileTest {
     @Test
     void an_older_word_or_moment_never_takes_the_place_of_a_younger() throws Exception {
         PlanFile file = file();
-        Plan youngest = plan(3, 18, Duration.ofMinutes(2));
+        Standing youngest = plan(3, 18, Duration.ofMinutes(2));
         assertTrue(file.write(youngest));
         assertFalse(file.write(plan(2, 12, Duration.ofMinutes(3))), "a checkpoint from before the person's word");
         assertFalse(file.write(plan(3, 18, Duration.ofMinutes(1))), "a checkpoint that was held up");
@@ -144,7 +145,7 @@ class PlanFileTest {
     void on_a_full_disk_the_old_one_stays() throws Exception {
         try (var disk = SmallDisk.mount(data.resolve("disk"), "64k")) {
             var file = new PlanFile(disk.folder(), "garage");
-            Plan before = plan(3, 18, Duration.ZERO);
+            Standing before = plan(3, 18, Duration.ZERO);
             file.write(before);
             disk.fill();
             assertThrows(IOException.class, () -> file.write(plan(4, 20, Duration.ZERO)));

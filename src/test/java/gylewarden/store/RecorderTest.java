@@ -314,7 +314,7 @@ class RecorderTest {
         assertEquals(1, told.size(), told.toString());
         assertTrue(recorder.state().unsaved());
         assertEquals(before.length, Files.size(database.path()));
-        assertEquals(1, recorder.known().mandates().size());
+        assertEquals(1, recorder.known().standings().size());
     }
 
     @Test

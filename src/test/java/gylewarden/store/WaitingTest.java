@@ -68,7 +68,7 @@ class WaitingTest {
     void a_word_that_came_while_an_earlier_one_was_written_still_waits() {
         Waiting before = Waiting.nothing().with(Asked.target("garage", 1, 18, board.get()));
         Waiting after = before.with(Asked.target("garage", 2, 19, board.get())).without(before);
-        assertEquals(2, after.mandates().get("garage").revision());
+        assertEquals(2, after.standings().get("garage").mandate().revision());
         assertEquals(1, after.events().size());
         assertTrue(after.without(after).isEmpty());
     }

@@ -2,9 +2,8 @@ package gylewarden.app.station;
 
 import gylewarden.batch.Change;
 import gylewarden.batch.Change.Listed;
-import gylewarden.batch.Mandate;
+import gylewarden.batch.Standing;
 import gylewarden.chamber.Book;
-import gylewarden.schedule.ElapsedClock;
 import gylewarden.store.KeptEvent;
 import gylewarden.store.Ledger;
 import java.util.List;
@@ -12,24 +11,16 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.function.Consumer;
-import java.util.function.Function;
 
 /** Keeps what people ask twice: in the record, and beside it in a small file for each chamber. */
 final class Keeping implements Book {
     private final Ledger ledger;
     private final MandateFiles files;
-    private final Function<String, Optional<ElapsedClock>> clocks;
     private final Consumer<KeptEvent> live;
 
-    /** @param clocks of a chamber at its last tick; empty before the first */
-    Keeping(
-            Ledger ledger,
-            MandateFiles files,
-            Function<String, Optional<ElapsedClock>> clocks,
-            Consumer<KeptEvent> live) {
+    Keeping(Ledger ledger, MandateFiles files, Consumer<KeptEvent> live) {
         this.ledger = ledger;
         this.files = files;
-        this.clocks = clocks;
         this.live = live;
     }
 
@@ -41,8 +32,8 @@ final class Keeping implements Book {
                 .fold(
                         saved -> Optional.<String>empty(),
                         notSaved -> Optional.of(notSaved.why().sentence()));
-        for (Map.Entry<String, Mandate> each : change.mandates().entrySet()) {
-            Optional<String> unwritten = files.write(each.getKey(), each.getValue(), clocks.apply(each.getKey()));
+        for (Map.Entry<String, Standing> each : change.standings().entrySet()) {
+            Optional<String> unwritten = files.write(each.getKey(), each.getValue());
             unsaved = unsaved.or(() -> unwritten);
         }
         return unsaved;

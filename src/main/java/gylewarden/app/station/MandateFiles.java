@@ -1,9 +1,8 @@
 package gylewarden.app.station;
 
 import gylewarden.batch.Mandate;
+import gylewarden.batch.Standing;
 import gylewarden.journal.ChamberStatus;
-import gylewarden.schedule.ElapsedClock;
-import gylewarden.store.Plan;
 import gylewarden.store.PlanFile;
 import java.io.IOException;
 import java.nio.file.Path;
@@ -68,12 +67,23 @@ final class MandateFiles {
     /**
      * After a person's word.
      *
-     * @param clock at the moment of the mandate; empty before the first tick: then the next checkpoint writes it
      * @return why it is not on disk; empty if it is
      */
-    Optional<String> write(String chamber, Mandate mandate, Optional<ElapsedClock> clock) {
-        if (clock.isEmpty()) return Optional.of("The chamber has not ticked yet; it is saved in a minute.");
-        return write(chamber, new Plan(mandate, clock.get()));
+    Optional<String> write(String chamber, Standing standing) {
+        PlanFile file = files.get(chamber);
+        Optional<String> why;
+        try {
+            why = writing.submit(() -> replace(file, chamber, standing))
+                    .get(WRITTEN_WITHIN.toMillis(), TimeUnit.MILLISECONDS);
+        } catch (TimeoutException | RejectedExecutionException e) {
+            why = Optional.of("the disk does not answer");
+        } catch (ExecutionException e) {
+            throw new IllegalStateException("writing " + file.path(), e);
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+            why = Optional.of("interrupted");
+        }
+        return told(chamber, file, why);
     }
 
     /**
@@ -90,34 +100,17 @@ final class MandateFiles {
                 .filter(course -> !course.standsStill() && !course.finished())
                 .isPresent();
         if (same && !stillUnwritten && !couldMove) return;
-        write(status.chamber(), new Plan(mandate, status.time()));
+        write(status.chamber(), new Standing(mandate, status.time()));
     }
 
     boolean areWritten(String chamber) {
         return !unwritten.containsKey(chamber);
     }
 
-    private Optional<String> write(String chamber, Plan plan) {
-        PlanFile file = files.get(chamber);
-        Optional<String> why;
-        try {
-            why = writing.submit(() -> replace(file, chamber, plan))
-                    .get(WRITTEN_WITHIN.toMillis(), TimeUnit.MILLISECONDS);
-        } catch (TimeoutException | RejectedExecutionException e) {
-            why = Optional.of("the disk does not answer");
-        } catch (ExecutionException e) {
-            throw new IllegalStateException("writing " + file.path(), e);
-        } catch (InterruptedException e) {
-            Thread.currentThread().interrupt();
-            why = Optional.of("interrupted");
-        }
-        return told(chamber, file, why);
-    }
-
     /** Empty if it is on the disk now. */
-    private Optional<String> replace(PlanFile file, String chamber, Plan plan) {
+    private Optional<String> replace(PlanFile file, String chamber, Standing standing) {
         try {
-            if (file.write(plan)) written.put(chamber, plan.mandate());
+            if (file.write(standing)) written.put(chamber, standing.mandate());
             return Optional.empty();
         } catch (IOException e) {
             return Optional.of(String.valueOf(e.getMessage()));

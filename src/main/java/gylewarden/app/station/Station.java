@@ -4,6 +4,7 @@ import gylewarden.batch.Batch;
 import gylewarden.batch.Change;
 import gylewarden.batch.Change.Listed;
 import gylewarden.batch.Mandate;
+import gylewarden.batch.Standing;
 import gylewarden.chamber.BatchDesk;
 import gylewarden.chamber.Chamber;
 import gylewarden.chamber.Clerk;
@@ -18,7 +19,6 @@ import gylewarden.store.Database;
 import gylewarden.store.EventRow;
 import gylewarden.store.KeptEvent;
 import gylewarden.store.Ledger;
-import gylewarden.store.Plan;
 import gylewarden.store.PlanFile;
 import gylewarden.store.RecordState;
 import gylewarden.store.RecordWriter;
@@ -109,22 +109,23 @@ public final class Station implements AutoCloseable {
      */
     public Kept kept(String chamber, Optional<Temperature> byConfig) {
         PlanFile.Read read = files.read(chamber, clocks.board().get().wall());
-        Optional<Plan> inFile = read.fold(kept -> Optional.of(kept.plan()), nothing -> Optional.empty(), lost -> {
-            LOG.error("{}: {}", chamber, lost.sentence());
-            return Optional.empty();
-        });
-        Optional<Mandate> inRecord = ledger.mandate(chamber).value();
+        Optional<Standing> inFile =
+                read.fold(kept -> Optional.of(kept.standing()), nothing -> Optional.empty(), lost -> {
+                    LOG.error("{}: {}", chamber, lost.sentence());
+                    return Optional.empty();
+                });
+        Optional<Standing> inRecord = ledger.standing(chamber).value();
         boolean recordIsLater = inRecord.isPresent()
-                && inFile.filter(plan ->
-                                plan.mandate().revision() >= inRecord.get().revision())
+                && inFile.filter(standing -> standing.mandate().revision()
+                                >= inRecord.get().mandate().revision())
                         .isEmpty();
         if (recordIsLater) {
             LOG.warn("{}: goes on from what the record has of the last word about it.", chamber);
-            return new Kept(inRecord.get(), Optional.empty());
+            return new Kept(inRecord.get().mandate(), Optional.of(inRecord.get().clock()));
         }
-        Mandate asked = inFile.map(Plan::mandate).orElseGet(Mandate::nothing);
+        Mandate asked = inFile.map(Standing::mandate).orElseGet(Mandate::nothing);
         Mandate mandate = asked.revision() == 0 ? byConfig.map(Mandate::holding).orElseGet(Mandate::nothing) : asked;
-        return new Kept(mandate, inFile.map(Plan::clock));
+        return new Kept(mandate, inFile.map(Standing::clock));
     }
 
     /** For the chambers: hangs out everything, and makes them wait for nothing. */
@@ -148,8 +149,7 @@ public final class Station implements AutoCloseable {
     public record Desks(Desk chambers, BatchDesk batches) {}
 
     public Desks desks(List<Chamber> chambers) {
-        var book =
-                new Keeping(ledger, files, chamber -> board.latest(chamber).map(ChamberStatus::time), this::tellLive);
+        var book = new Keeping(ledger, files, this::tellLive);
         for (Chamber chamber : chambers) entered(chamber, book);
         var clerk = new Clerk(chambers, book, board(), clocks);
         for (House.Stray stray : Strays.of(ledger.running().value(), files.strays(), ids)) LOG.warn(stray.sentence());
@@ -158,16 +158,17 @@ public final class Station implements AutoCloseable {
 
     /** A batch that only the small file knows, because the record is new, is entered into it. */
     private void entered(Chamber chamber, Keeping book) {
-        Mandate mandate = chamber.standing().mandate();
+        Standing standing = chamber.standing();
+        Mandate mandate = standing.mandate();
         if (mandate.revision() == 0) return;
         Optional<Batch> batch = mandate.batch();
-        boolean known = ledger.mandate(chamber.id())
+        boolean known = ledger.standing(chamber.id())
                 .value()
-                .filter(kept -> kept.revision() >= mandate.revision())
+                .filter(kept -> kept.mandate().revision() >= mandate.revision())
                 .isPresent();
         if (known) return;
         book.enter(new Change(
-                Map.of(chamber.id(), mandate),
+                Map.of(chamber.id(), standing),
                 batch.map(found -> List.of(new Listed(found, true))).orElse(List.of()),
                 batch.map(Batch::id),
                 new Change.Said(

@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertNotEquals;
 
 import gylewarden.batch.Mandate;
+import gylewarden.batch.Standing;
 import gylewarden.chamber.StatusBoard;
 import gylewarden.control.Rules;
 import gylewarden.plant.Plants;
@@ -16,7 +17,6 @@ import gylewarden.schedule.Terms;
 import gylewarden.simulation.Element;
 import gylewarden.simulation.Fault;
 import gylewarden.simulation.VirtualChamber;
-import gylewarden.store.Plan;
 import gylewarden.units.Temperature;
 import java.nio.file.Path;
 import java.time.Duration;
@@ -45,10 +45,10 @@ class CheckpointTest {
                 7);
     }
 
-    private Plan kept(MandateFiles files, VirtualChamber chamber) {
+    private Standing kept(MandateFiles files, VirtualChamber chamber) {
         return files.read("virtual", chamber.status().clock().wall())
                 .fold(
-                        read -> read.plan(),
+                        read -> read.standing(),
                         nothing -> {
                             throw new AssertionError("nothing kept");
                         },
@@ -73,7 +73,7 @@ class CheckpointTest {
         chamber.runFor(Duration.ofHours(10));
         assertEquals(still, chamber.status().mandate(), "the scenario needs a schedule that stands still");
         files.checkpoint(chamber.status());
-        Plan kept = kept(files, chamber);
+        Standing kept = kept(files, chamber);
         assertEquals(chamber.status().clock().sinceBoot(), kept.clock().last().sinceBoot());
         assertEquals(
                 Duration.ZERO,
