@@ -151,7 +151,7 @@ class BrokenRecordIT {
 
     private JsonNode ask(FakeBoard board, String method, String path, String body)
             throws IOException, InterruptedException {
-        var request = HttpRequest.newBuilder(URI.create("http://127.0.0.1:" + board.port() + path))
+        var request = HttpRequest.newBuilder(URI.create(board.page() + path))
                 .header("Content-Type", "application/json")
                 .method(
                         method,

@@ -77,7 +77,7 @@ class ClockIT {
     }
 
     private static String post(FakeBoard board, String path, String body) throws Exception {
-        var request = HttpRequest.newBuilder(URI.create("http://127.0.0.1:" + board.port() + path))
+        var request = HttpRequest.newBuilder(URI.create(board.page() + path))
                 .header("Content-Type", "application/json")
                 .POST(HttpRequest.BodyPublishers.ofString(body))
                 .build();

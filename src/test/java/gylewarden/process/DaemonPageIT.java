@@ -15,16 +15,12 @@ class DaemonPageIT {
     /** What the first view of a chamber may cost on the wire. */
     private static final long MOST_BYTES = 150_000;
 
-    private static String page(FakeBoard board) {
-        return "http://127.0.0.1:" + board.port();
-    }
-
     @Test
     void a_schedule_is_edited_and_the_setpoint_follows(@TempDir Path folder) throws Exception {
         try (var board = FakeBoard.withWarmBeer(folder);
                 var daemon = board.run();
                 var browser = Browser.start(folder)) {
-            browser.open(page(board) + "/chamber/cellar");
+            browser.open(board.page() + "/chamber/cellar");
             browser.until("the config's target", () -> hasSetpoint(browser, "19.0"));
             browser.press("Start a batch");
             browser.shows("Start a batch in");
@@ -42,7 +38,7 @@ class DaemonPageIT {
             browser.shows("Saved. It holds from now on.");
             browser.picture("daemon-schedule-saved");
 
-            browser.open(page(board) + "/chamber/cellar");
+            browser.open(board.page() + "/chamber/cellar");
             browser.until("the new one", () -> hasSetpoint(browser, "17.2"));
             board.valve().becomes("1", Await.LONG, daemon);
             browser.shows("Cooling. Coolant on for");
@@ -61,7 +57,7 @@ class DaemonPageIT {
                 var daemon = board.run();
                 var browser = Browser.start(folder)) {
             browser.beNarrow();
-            browser.open(page(board) + "/chamber/cellar");
+            browser.open(board.page() + "/chamber/cellar");
             browser.until("the beer is told", () -> browser.words(".figures").startsWith("Beer\n20.0°C"));
             browser.until("the chart is drawn", () -> browser.count(".plot canvas") == 1);
             long cost = browser.bytes();
@@ -79,7 +75,7 @@ class DaemonPageIT {
         List<String> asked = browser.asked();
         assertTrue(asked.size() > 20, "only " + asked);
         for (String address : asked)
-            assertTrue(address.startsWith(page(board) + "/") || address.startsWith("data:"), address);
+            assertTrue(address.startsWith(board.page() + "/") || address.startsWith("data:"), address);
         assertEquals(List.of(), browser.complaints());
     }
 
@@ -88,7 +84,7 @@ class DaemonPageIT {
         try (var board = FakeBoard.withWarmBeer(folder);
                 var daemon = board.run();
                 var browser = Browser.start(folder)) {
-            browser.open(page(board) + "/");
+            browser.open(board.page() + "/");
             browser.shows("One chamber is all right.");
             assertEquals(1, browser.count(".beat:not(.is-still)"));
             daemon.kill();

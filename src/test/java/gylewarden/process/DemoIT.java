@@ -115,7 +115,7 @@ class DemoIT {
         try (var board = FakeBoard.withWarmBeer(folder)) {
             board.run();
             for (String path : new String[] {"demo", "demo/faults"}) {
-                var request = HttpRequest.newBuilder(URI.create("http://127.0.0.1:" + board.port() + "/" + path));
+                var request = HttpRequest.newBuilder(URI.create(board.page() + "/" + path));
                 assertEquals(
                         404, http.send(request.build(), BodyHandlers.ofString()).statusCode(), path);
             }

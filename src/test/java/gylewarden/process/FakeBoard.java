@@ -1,14 +1,13 @@
 package gylewarden.process;
 
 import java.io.IOException;
-import java.net.InetAddress;
-import java.net.ServerSocket;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.concurrent.atomic.AtomicInteger;
 
 /**
  * A board as the daemon sees it, made of files in one folder: a 1-Wire tree with a probe in the beer, a valve that cools
@@ -21,12 +20,17 @@ final class FakeBoard implements AutoCloseable {
     /** The valve's minimum off and on time, and that between cooling and heating. */
     static final Duration SHORTEST = Duration.ofSeconds(10);
 
+    /** Below those that the kernel gives to whoever asks for any (ip_local_port_range, from 32 768). */
+    private static final int PORT = 18_080;
+
+    private static final AtomicInteger BOARDS = new AtomicInteger();
+
     private final Path folder;
     private final FakeWires wires;
     private final FakeWires.Probe beer;
     private final RelayFiles valve;
     private final RelayFiles belt;
-    private final int port = freePort();
+    private final String address = addressOfItsOwn();
     private final List<DaemonProcess> started = new ArrayList<>();
 
     private FakeBoard(Path folder, double celsius) throws IOException, InterruptedException {
@@ -54,7 +58,7 @@ final class FakeBoard implements AutoCloseable {
                 [store]
                 directory = "data"
                 [web]
-                listen = "127.0.0.1:%d"
+                listen = "%s"
                 [probes]
                 root = "w1/devices"
                 [[probe]]
@@ -80,18 +84,22 @@ final class FakeBoard implements AutoCloseable {
                 min_off = "10s"
                 min_on = "10s"
                 changeover = "10s"
-                """.formatted(port, BEER);
+                """.formatted(address, BEER);
     }
 
-    private static int freePort() throws IOException {
-        try (var socket = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
-            return socket.getLocalPort();
-        }
+    /**
+     * An address on which nobody else listens, and the same over a restart: of the whole block 127.0.0.0/8, which is the
+     * machine itself (RFC 1122 3.2.1.3), one for each board of this process. A port that was free a moment ago would be
+     * anybody's again.
+     */
+    private static String addressOfItsOwn() {
+        int number = (int) (ProcessHandle.current().pid() % 16_384) * 1024 + BOARDS.incrementAndGet() % 1023;
+        return "127." + (number >> 16) + "." + (number >> 8 & 255) + "." + (number & 255) + ":" + PORT;
     }
 
-    /** Where its page is. */
-    int port() {
-        return port;
+    /** Where its page is, without a path. */
+    String page() {
+        return "http://" + address;
     }
 
     void configure(String text) throws IOException {

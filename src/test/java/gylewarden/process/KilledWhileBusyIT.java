@@ -138,7 +138,7 @@ class KilledWhileBusyIT {
 
     private JsonNode send(FakeBoard board, String method, String path, String body, String... headers)
             throws IOException, InterruptedException {
-        var request = HttpRequest.newBuilder(URI.create("http://127.0.0.1:" + board.port() + path))
+        var request = HttpRequest.newBuilder(URI.create(board.page() + path))
                 .timeout(Duration.ofSeconds(30))
                 .header("Content-Type", "application/json")
                 .method(

@@ -22,7 +22,7 @@ class RenamedChamberIT {
     private final HttpClient http = HttpClient.newHttpClient();
 
     private JsonNode ask(FakeBoard board, String method, String path, String body) throws Exception {
-        var request = HttpRequest.newBuilder(URI.create("http://127.0.0.1:" + board.port() + path))
+        var request = HttpRequest.newBuilder(URI.create(board.page() + path))
                 .header("Content-Type", "application/json")
                 .method(method, body.isEmpty() ? BodyPublishers.noBody() : BodyPublishers.ofString(body))
                 .build();
@@ -62,7 +62,7 @@ class RenamedChamberIT {
             assertEquals(ofTheBatch, strays.path(0).path("sentence").textValue());
             assertEquals(ofTheFile, strays.path(1).path("sentence").textValue());
             try (var browser = Browser.start(folder)) {
-                browser.open("http://127.0.0.1:" + board.port() + "/");
+                browser.open(board.page() + "/");
                 browser.shows("A batch stands where nothing looks after it.");
                 browser.picture("renamed-chamber");
                 browser.press("Move");
