@@ -68,7 +68,7 @@ public final class MandateDocument {
             if (mistakes.isEmpty()) return read;
             throw new Unreadable(mistakes.stream().map(Mistake::toString).collect(Collectors.joining("; ")));
         } catch (JsonProcessingException broken) {
-            throw new Unreadable("it is no JSON: " + broken.getOriginalMessage());
+            throw new Unreadable("it is no JSON " + Json.fault(broken));
         } catch (IllegalArgumentException impossible) {
             throw new Unreadable(String.valueOf(impossible.getMessage()));
         }

@@ -45,7 +45,7 @@ public final class ScheduleDocument {
         try {
             return read(Json.parse(text));
         } catch (JsonProcessingException broken) {
-            return refused(List.of(new Mistake("", "is no JSON" + where(broken) + ": " + broken.getOriginalMessage())));
+            return refused(List.of(new Mistake("", "is no JSON " + Json.fault(broken))));
         }
     }
 
@@ -95,11 +95,5 @@ public final class ScheduleDocument {
 
     private static Read refused(List<Mistake> mistakes) {
         return new Read.Refused(List.copyOf(mistakes));
-    }
-
-    private static String where(JsonProcessingException broken) {
-        return Optional.ofNullable(broken.getLocation())
-                .map(at -> " at line " + at.getLineNr() + ", column " + at.getColumnNr())
-                .orElse("");
     }
 }

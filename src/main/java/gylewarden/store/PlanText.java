@@ -51,7 +51,7 @@ final class PlanText {
             if (mandate.isEmpty() || clock.isEmpty()) throw new Unreadable("it holds no mandate or no clock");
             return new Standing(MandateDocument.read(mandate.get()), clock.get());
         } catch (JsonProcessingException e) {
-            throw new Unreadable("it is no JSON: " + e.getOriginalMessage());
+            throw new Unreadable("it is no JSON " + Json.fault(e));
         } catch (IllegalArgumentException impossible) {
             throw new Unreadable(String.valueOf(impossible.getMessage()));
         }

@@ -111,16 +111,9 @@ record Call(Context context, Browsers browsers) {
             JsonNode document = Json.parse(new String(bytes, StandardCharsets.UTF_8));
             if (!document.isMissingNode()) return document;
         } catch (JsonProcessingException broken) {
-            throw new Refused(
-                    Kind.BAD_REQUEST, "The body is no JSON" + where(broken) + ": " + broken.getOriginalMessage());
+            throw new Refused(Kind.BAD_REQUEST, "The body is no JSON " + Json.fault(broken) + ".");
         }
         throw new Refused(Kind.BAD_REQUEST, "The body is empty. Send a JSON object, {} where there is nothing to say.");
-    }
-
-    private static String where(JsonProcessingException broken) {
-        return Optional.ofNullable(broken.getLocation())
-                .map(at -> " at line " + at.getLineNr() + ", column " + at.getColumnNr())
-                .orElse("");
     }
 
     /** Who asks, for the record. */

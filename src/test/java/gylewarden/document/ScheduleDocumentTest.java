@@ -169,12 +169,19 @@ class ScheduleDocumentTest {
 
     @Test
     void a_text_that_is_no_json_is_refused_with_line_and_column() {
-        assertTrue(mistakes("{\"steps\": [\n  {\"kind\": hold}\n]}").startsWith(": is no JSON at line 2, column "));
-        assertTrue(mistakes("").startsWith(": is no schedule"), mistakes(""));
-        assertTrue(mistakes("{\"steps\": [{\"kind\": \"hold\", \"celsius\": 19}]} {}")
-                .startsWith(": is no JSON"));
         assertEquals(
-                ": is no JSON at line 1, column 53: Duplicate field 'celsius'",
+                ": is no JSON at line 2, column 12: what stands there can't stand there; names and texts are in \"double"
+                        + " quotation marks\"",
+                mistakes("{\"steps\": [\n  {\"kind\": hold}\n]}"));
+        assertEquals(
+                ": is no JSON at line 1, column 12: it ends too early; a bracket or a quotation mark is not closed",
+                mistakes("{\"steps\": ["));
+        assertTrue(mistakes("").startsWith(": is no schedule"), mistakes(""));
+        assertEquals(
+                ": is no JSON at line 1, column 46: something follows after its end",
+                mistakes("{\"steps\": [{\"kind\": \"hold\", \"celsius\": 19}]} {}"));
+        assertEquals(
+                ": is no JSON at line 1, column 53: \"celsius\" is given twice",
                 mistakes("{\"steps\": [{\"kind\": \"hold\", \"celsius\": 19, \"celsius\": 20}]}"));
     }
 

@@ -613,6 +613,21 @@ class ApiTest {
         assertTrue(client.get("/api/chambers/cave").json().path("saved").booleanValue());
     }
 
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "{} {} | The body is no JSON at line 1, column 4: something follows after its end.",
+                "{\"celsius\":18}] | The body is no JSON at line 1, column 15: what stands there can't stand there; names and texts are in \"double quotation marks\".",
+                "{\"celsius\":18,\"celsius\":19} | The body is no JSON at line 1, column 24: \"celsius\" is given twice.",
+                "{\"celsius\": | The body is no JSON at line 1, column 12: it ends too early; a bracket or a quotation mark is not closed.",
+            })
+    void a_body_that_is_no_json_is_refused_in_our_own_words(String body, String words) {
+        Answer answer = client.send("PUT", "/api/chambers/cave/target", body);
+        assertEquals(400, answer.status());
+        assertEquals(words, answer.json().path("detail").textValue());
+    }
+
     @Test
     void a_person_can_vouch_for_the_clock() {
         house.trust(false);
