@@ -17,7 +17,8 @@ record DatabaseCheck(DatabaseFile file) {
      */
     private static final long WHOLE_UP_TO_BYTES = 64L << 20;
 
-    private static final List<String> OF_PEOPLE = List.of("batch", "schedule_revision", "mandate", "setting", "name");
+    private static final List<String> OF_PEOPLE =
+            List.of("batch", "schedule_revision", "mandate", "setting", "name", "alarm", "letter");
     private static final String SOUND = "ok";
 
     /**
@@ -53,8 +54,14 @@ record DatabaseCheck(DatabaseFile file) {
 
     private boolean isWhole(Connection connection) throws SQLException, IOException {
         if (file.size() <= WHOLE_UP_TO_BYTES) return says(connection, "PRAGMA quick_check(1)");
-        for (String table : OF_PEOPLE) if (!says(connection, "PRAGMA quick_check(" + table + ")")) return false;
+        for (String table : OF_PEOPLE)
+            if (isThere(connection, table) && !says(connection, "PRAGMA quick_check(" + table + ")")) return false;
         return true;
+    }
+
+    /** An earlier version has fewer. */
+    private static boolean isThere(Connection connection, String table) throws SQLException {
+        return Schema.number(connection, "SELECT count(*) FROM sqlite_schema WHERE name = '" + table + "'") == 1;
     }
 
     private static boolean says(Connection connection, String pragma) throws SQLException {

@@ -4,7 +4,6 @@ import gylewarden.batch.Batch;
 import gylewarden.batch.Change;
 import gylewarden.batch.Change.Listed;
 import gylewarden.batch.Standing;
-import java.sql.SQLException;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -18,7 +17,6 @@ import java.util.TreeMap;
 import java.util.UUID;
 import java.util.function.Function;
 import java.util.function.Predicate;
-import org.jdbi.v3.core.HandleCallback;
 
 /**
  * What people asked, and what happened: kept in the database, and in memory as long as it could not be written there. Any thread.
@@ -31,10 +29,12 @@ public final class Ledger {
 
     private final RecordWriter writer;
     private final Database database;
+    private final Lookup lookup;
 
     public Ledger(RecordWriter writer, Database database) {
         this.writer = writer;
         this.database = database;
+        this.lookup = new Lookup(database);
     }
 
     /** What became of something asked, and the event that tells of it. */
@@ -96,7 +96,7 @@ public final class Ledger {
         Optional<Listed> here = Optional.ofNullable(recorder.waiting().batches().get(id))
                 .or(() -> Optional.ofNullable(recorder.known().batches().get(id)));
         if (here.isPresent()) return new Found<>(here, Optional.empty());
-        return readable(handle -> handle.createQuery("SELECT * FROM batch WHERE id = ?")
+        return lookup.readable(handle -> handle.createQuery("SELECT * FROM batch WHERE id = ?")
                         .bind(0, id.toString())
                         .map(LedgerTable.batch())
                         .list())
@@ -120,7 +120,7 @@ public final class Ledger {
                 .forEach(each -> found.put(each.batch().id(), each));
         long before = after.map(batch -> batch.dates().created().toEpochMilli()).orElse(Long.MAX_VALUE);
         String beforeId = after.map(batch -> batch.id().toString()).orElse("");
-        Found<List<Listed>> stored = readable(handle -> handle.createQuery(
+        Found<List<Listed>> stored = lookup.readable(handle -> handle.createQuery(
                         "SELECT * FROM batch WHERE (created_at, id) < (?, ?) ORDER BY created_at DESC, id DESC LIMIT ?")
                 .bind(0, before)
                 .bind(1, beforeId)
@@ -141,7 +141,7 @@ public final class Ledger {
         List<Revision> waiting = writer.recorder().waiting().revisions().values().stream()
                 .filter(each -> each.batch().equals(batch))
                 .toList();
-        Found<List<Revision>> stored = readable(handle -> LedgerTable.revisions(handle, batch));
+        Found<List<Revision>> stored = lookup.readable(handle -> LedgerTable.revisions(handle, batch));
         return stored.map(rows -> {
             Map<Integer, Revision> found = new TreeMap<>();
             for (Revision each : rows) found.put(each.revision(), each);
@@ -163,7 +163,7 @@ public final class Ledger {
                 .filter(event -> event.id() < end && matches(about, event.row()))
                 .filter(event -> kind.isEmpty() || kind.get().equals(event.row().kind()))
                 .toList();
-        Found<List<KeptEvent>> stored = read(List.of(), handle -> {
+        Found<List<KeptEvent>> stored = lookup.read(List.of(), handle -> {
             var query = handle.createQuery(LedgerTable.EVENT + "WHERE event.id < :before AND " + where(about)
                             + kind.map(one -> " AND event.kind = :kind").orElse("")
                             + " ORDER BY event.id DESC LIMIT :limit")
@@ -184,7 +184,7 @@ public final class Ledger {
         List<KeptEvent> waiting = writer.recorder().waiting().events().stream()
                 .filter(event -> event.id() > id)
                 .toList();
-        Found<List<KeptEvent>> stored = read(
+        Found<List<KeptEvent>> stored = lookup.read(
                 List.of(),
                 handle -> handle.createQuery(LedgerTable.EVENT + "WHERE event.id > ? ORDER BY event.id LIMIT ?")
                         .bind(0, id)
@@ -216,24 +216,5 @@ public final class Ledger {
         if (about instanceof About.Chamber) return "event.chamber = " + key;
         if (about instanceof About.OfBatch) return "event.batch = " + key;
         return "TRUE";
-    }
-
-    private <T> Found<List<T>> readable(HandleCallback<List<LedgerTable.Row<T>>, SQLException> query) {
-        Found<List<LedgerTable.Row<T>>> rows = read(List.of(), query);
-        List<String> unreadable = new ArrayList<>();
-        List<T> values = new ArrayList<>();
-        for (LedgerTable.Row<T> each : rows.value()) each.read(unreadable).ifPresent(values::add);
-        Optional<Trouble> some = unreadable.isEmpty()
-                ? rows.missing()
-                : Optional.of(Trouble.other(database.path(), String.join("; ", unreadable)));
-        return new Found<>(values, some);
-    }
-
-    private <T> Found<T> read(T otherwise, HandleCallback<T, SQLException> query) {
-        try {
-            return new Found<>(database.read(query), Optional.empty());
-        } catch (RecordFailed e) {
-            return new Found<>(otherwise, Optional.of(e.trouble()));
-        }
     }
 }

@@ -66,7 +66,8 @@ final class LedgerTable {
         for (Setting each : handle.createQuery("SELECT name, value, revision FROM setting")
                 .map((row, context) -> new Setting(row.getString(1), row.getString(2), row.getLong(3)))
                 .list()) settings.put(each.name(), each);
-        return new Stored(last, new Known(standings, batches, revisions, settings), unreadable);
+        Mail mail = MailTable.open(handle, unreadable);
+        return new Stored(last, new Known(standings, batches, revisions, settings, mail), unreadable);
     }
 
     /** One row: what it stands for, or why nobody knows. A row of a later version must not keep the others from being read. */
@@ -145,7 +146,7 @@ final class LedgerTable {
                         Optional.ofNullable(row.getString("actor"))));
     }
 
-    private static ClockReading clock(ResultSet row, String wall) throws SQLException {
+    static ClockReading clock(ResultSet row, String wall) throws SQLException {
         return new ClockReading(
                 row.getString("boot_text"),
                 Duration.ofMillis(row.getLong("since_boot_ms")),

@@ -13,6 +13,7 @@ import java.util.Optional;
  * @param droppedMinutes lost since the start, because too many waited
  * @param droppedEvents as above
  * @param droppedTyped changes by people, as above
+ * @param droppedLetters given up without having gone out, because too many waited
  */
 public record RecordState(
         Optional<Broken> broken,
@@ -21,7 +22,8 @@ public record RecordState(
         boolean unsaved,
         long droppedMinutes,
         long droppedEvents,
-        long droppedTyped) {
+        long droppedTyped,
+        long droppedLetters) {
     public static final int SCHEMA_VERSION = Schema.VERSION;
 
     /** @param since the clocks when it was first met */
@@ -39,12 +41,14 @@ public record RecordState(
                 waiting.isTyped(),
                 waiting.dropped().minutes(),
                 waiting.dropped().events(),
-                waiting.dropped().typed());
+                waiting.dropped().typed(),
+                waiting.dropped().letters());
     }
 
     /** What is the matter, and what it means. */
     public String sentence() {
-        String lost = droppedMinutes == 0 ? "" : " " + droppedMinutes + " older minutes are lost.";
+        String lost = (droppedMinutes == 0 ? "" : " " + droppedMinutes + " older minutes are lost.")
+                + (droppedLetters == 0 ? "" : " " + droppedLetters + " messages were given up, for too many waited.");
         if (broken.isEmpty()) return "The record is written." + lost;
         return broken.get().trouble().sentence() + " Control goes on; " + waitingMinutes
                 + " minutes wait in memory and are written when that is over." + lost;

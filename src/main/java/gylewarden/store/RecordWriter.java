@@ -1,12 +1,15 @@
 package gylewarden.store;
 
 import gylewarden.batch.Change;
+import gylewarden.journal.Letter;
 import gylewarden.journal.Minute;
 import gylewarden.schedule.ClockReading;
 import gylewarden.units.MonotonicClock;
 import gylewarden.units.Uptime;
 import java.lang.Thread.UncaughtExceptionHandler;
 import java.time.Duration;
+import java.util.List;
+import java.util.UUID;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.RejectedExecutionException;
@@ -103,6 +106,21 @@ public final class RecordWriter implements AutoCloseable {
     /** Never waits; it is carried with the next minute. Returns it with its number. */
     public KeptEvent add(EventRow event) {
         return recorder.add(event);
+    }
+
+    /** Never waits; it is carried at once. */
+    List<KeptEvent> add(
+            ClockReading at, List<gylewarden.alarm.Change> changes, List<Letter> letters, List<EventRow> events) {
+        List<KeptEvent> kept = recorder.add(at, changes, letters, events);
+        call();
+        return kept;
+    }
+
+    /** Never waits; it is carried at once, or with the next minute if the letter still waits. */
+    boolean settle(UUID letter, Fate fate) {
+        boolean waited = recorder.settle(letter, fate);
+        call();
+        return waited;
     }
 
     /** The wall clock is believed from now on: what was recorded before in this boot gets its date. Never waits. */

@@ -2,12 +2,15 @@ package gylewarden.store;
 
 import gylewarden.batch.Change;
 import gylewarden.journal.EventWords.Loudness;
+import gylewarden.journal.Letter;
 import gylewarden.journal.Minute;
 import gylewarden.journal.Spans;
 import gylewarden.schedule.ClockReading;
 import gylewarden.store.RecordState.Broken;
 import java.time.Duration;
+import java.util.List;
 import java.util.Optional;
+import java.util.UUID;
 import java.util.function.Consumer;
 import java.util.function.Supplier;
 
@@ -83,6 +86,42 @@ final class Recorder {
         known = known.with(waiting);
     }
 
+    /**
+     * Alarms that have changed, the letters about it, and what is said of it in the record: one transaction.
+     *
+     * @param at the clocks by which the dates in it were made
+     */
+    synchronized List<KeptEvent> add(
+            ClockReading at, List<gylewarden.alarm.Change> changes, List<Letter> letters, List<EventRow> events) {
+        Mail mail = Mail.of(changes, letters, at);
+        take(believed.map(mail::dated).orElse(mail));
+        return events.stream().map(this::add).toList();
+    }
+
+    /** Whether the letter still waited. */
+    synchronized boolean settle(UUID letter, Fate fate) {
+        Optional<Post> waits = Optional.ofNullable(known.mail().posts().get(letter));
+        waits.ifPresent(post -> take(Mail.of(post.after(fate))));
+        return waits.isPresent();
+    }
+
+    private void take(Mail changed) {
+        if (changed.isEmpty()) return;
+        if (eventsSince.isEmpty()) eventsSince = Optional.of(patience.get());
+        known = known.with(changed);
+        waiting = waiting.with(changed, 0);
+        giveUpSurplus();
+    }
+
+    private void giveUpSurplus() {
+        List<Post> surplus = known.mail().givenUp(clock.get().wall());
+        for (Post each : surplus) {
+            Mail over = Mail.of(each);
+            known = known.with(over);
+            waiting = waiting.with(over, 1);
+        }
+    }
+
     private KeptEvent last() {
         return waiting.events().get(waiting.events().size() - 1);
     }
@@ -93,13 +132,14 @@ final class Recorder {
         var dating = new Redating(now);
         believed = Optional.of(dating);
         waiting = waiting.with(dating);
+        known = known.with(dating);
     }
 
     synchronized Waiting waiting() {
         return waiting;
     }
 
-    /** What people asked that still matters; complete once the database has been read, see {@link #isLoaded}. */
+    /** What still matters; complete once the database has been read, see {@link #isLoaded}. */
     synchronized Known known() {
         return known;
     }
@@ -133,7 +173,7 @@ final class Recorder {
             return reopen
                     || eventsOld
                     || !waiting.minutes().isEmpty()
-                    || waiting.isTyped()
+                    || waiting.isPressing()
                     || waiting.redating().isPresent();
         }
     }
@@ -162,8 +202,7 @@ final class Recorder {
         if (!numbered) load();
         Waiting now = waiting();
         if (now.isEmpty()) return;
-        database.write(
-                now.isTyped(), handle -> new RowWriter(handle, clock.get().wall()).write(now));
+        database.write(now.isPressing(), handle -> new RowWriter(handle, clock.get()).write(now));
         synchronized (this) {
             waiting = waiting.without(now);
             eventsSince = Optional.empty();
@@ -196,6 +235,7 @@ final class Recorder {
             first = !loaded;
             waiting = waiting.after(stored.lastEvent());
             if (first) known = stored.known().with(waiting);
+            if (first) giveUpSurplus();
             loaded = true;
         }
         numbered = true;
@@ -224,7 +264,8 @@ final class Recorder {
         Waiting.Dropped dropped = waiting.dropped();
         if (dropped.equals(Waiting.Dropped.NOTHING)) return "Nothing is lost.";
         return "Lost since the start for want of memory: " + dropped.minutes() + " minutes, " + dropped.events()
-                + " events, " + dropped.typed() + " things that people asked.";
+                + " events, " + dropped.typed() + " things that people asked, " + dropped.letters()
+                + " messages that had not gone out, and what became of " + dropped.mail() + " alarms and messages.";
     }
 
     /** Another kind of trouble is told anew; the same one only once. */

@@ -1,5 +1,6 @@
 package gylewarden.store;
 
+import gylewarden.alarm.Alarm;
 import gylewarden.batch.Batch;
 import gylewarden.batch.Change.Listed;
 import gylewarden.document.BatchDocument;
@@ -19,7 +20,7 @@ import org.jdbi.v3.core.Handle;
  *
  * @param keys of names that this transaction has met
  */
-record RowWriter(Handle handle, Map<String, Long> keys, Instant now) {
+record RowWriter(Handle handle, Map<String, Long> keys, ClockReading now) {
     private static final String MANDATE = "INSERT INTO mandate VALUES (?, ?, ?, ?) ON CONFLICT (chamber) DO UPDATE SET"
             + " revision = excluded.revision, saved_at = excluded.saved_at, document = excluded.document"
             + " WHERE excluded.revision >= mandate.revision";
@@ -35,7 +36,7 @@ record RowWriter(Handle handle, Map<String, Long> keys, Instant now) {
     private static final String EVENT =
             "INSERT INTO event VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT (id) DO NOTHING";
 
-    RowWriter(Handle handle, Instant now) {
+    RowWriter(Handle handle, ClockReading now) {
         this(handle, new HashMap<>(), now);
     }
 
@@ -46,12 +47,16 @@ record RowWriter(Handle handle, Map<String, Long> keys, Instant now) {
                         MANDATE,
                         chamber,
                         standing.mandate().revision(),
-                        now.toEpochMilli(),
+                        now.wall().toEpochMilli(),
                         StandingDocument.write(standing)));
         waiting.batches().values().forEach(this::write);
         waiting.revisions().values().forEach(this::write);
         for (Setting each : waiting.settings().values())
             handle.execute(SETTING, each.name(), each.value(), each.revision());
+        for (Alarm each : waiting.mail().alarms().values()) MailTable.put(handle, each);
+        for (Post each : waiting.mail().posts().values())
+            MailTable.put(handle, each, key(each.added().boot()));
+        if (!waiting.mail().posts().isEmpty() && now.wallIsBelieved()) MailTable.forgetPast(handle, now.wall());
         waiting.events().forEach(this::write);
         for (Minute each : waiting.minutes()) MinuteTable.insert(handle, each);
     }
@@ -132,5 +137,6 @@ record RowWriter(Handle handle, Map<String, Long> keys, Instant now) {
                 "UPDATE minute SET at_minute = (? + since_boot_ms) / 60000, trusted = 1" + undated,
                 dating.bootMillis(),
                 boot);
+        MailTable.date(handle, dating, boot);
     }
 }

@@ -14,7 +14,7 @@ import java.sql.Statement;
  * first, a {@code schema-N.sql} turns N − 1 into N.
  */
 final class Schema {
-    static final int VERSION = 1;
+    static final int VERSION = 2;
     /** Stands in the file's header (PRAGMA application_id), so that no other program's database is taken for ours. */
     static final int APPLICATION = 0x47796c65;
 

@@ -18,6 +18,7 @@ import java.util.function.UnaryOperator;
  *
  * @param minutesGone how many minutes have left, stored or dropped, so that each one has a number
  * @param standings by chamber; only the latest of each matters
+ * @param mail alarms and letters that have changed
  * @param redating how to date what was stored before the clock was believed
  * @param nextEvent the number of the next event
  */
@@ -29,6 +30,7 @@ record Waiting(
         Map<UUID, Listed> batches,
         Map<Revision.Key, Revision> revisions,
         Map<String, Setting> settings,
+        Mail mail,
         Optional<Redating> redating,
         Dropped dropped,
         long nextEvent) {
@@ -42,21 +44,62 @@ record Waiting(
     /** Of batches, of their schedules, and of settings, each: nobody types so much before somebody looks at the disk. */
     static final int MOST_TYPED = 500;
 
-    /** What was lost to the bounds since the start. */
-    record Dropped(long minutes, long events, long typed) {
-        static final Dropped NOTHING = new Dropped(0, 0, 0);
+    /**
+     * What was lost to the bounds since the start.
+     *
+     * @param letters were given up without having gone out
+     * @param mail of which the record will not tell: letters that had gone out, alarms that were over
+     */
+    record Dropped(long minutes, long events, long typed, long letters, long mail) {
+        static final Dropped NOTHING = new Dropped(0, 0, 0, 0, 0);
+
+        Dropped plus(Dropped more) {
+            return new Dropped(
+                    minutes + more.minutes,
+                    events + more.events,
+                    typed + more.typed,
+                    letters + more.letters,
+                    mail + more.mail);
+        }
+
+        static Dropped ofMinutes(long number) {
+            return new Dropped(number, 0, 0, 0, 0);
+        }
+
+        static Dropped ofEvents(long number) {
+            return new Dropped(0, number, 0, 0, 0);
+        }
+
+        static Dropped ofTyped(long number) {
+            return new Dropped(0, 0, number, 0, 0);
+        }
     }
 
     static Waiting nothing() {
         return new Waiting(
-                List.of(), 0, List.of(), Map.of(), Map.of(), Map.of(), Map.of(), Optional.empty(), Dropped.NOTHING, 1);
+                List.of(),
+                0,
+                List.of(),
+                Map.of(),
+                Map.of(),
+                Map.of(),
+                Map.of(),
+                Mail.NOTHING,
+                Optional.empty(),
+                Dropped.NOTHING,
+                1);
     }
 
     boolean isEmpty() {
-        return minutes.isEmpty() && events.isEmpty() && !isTyped() && redating.isEmpty();
+        return minutes.isEmpty() && events.isEmpty() && !isTyped() && mail.isEmpty() && redating.isEmpty();
     }
 
-    /** Whether somebody typed something of it, so that it has to be on the disk itself. */
+    /** Whether some of it has to be on the disk itself, and soon: a person's word, or an alarm. */
+    boolean isPressing() {
+        return isTyped() || mail.pressing();
+    }
+
+    /** Whether somebody typed something of it. */
     boolean isTyped() {
         return !standings.isEmpty()
                 || !batches.isEmpty()
@@ -68,7 +111,7 @@ record Waiting(
     Waiting with(Minute minute) {
         List<Minute> more = with(minutes, minute, MOST_MINUTES);
         int lost = minutes.size() + 1 - more.size();
-        return with(more, minutesGone + lost, new Dropped(dropped.minutes + lost, dropped.events, dropped.typed));
+        return with(more, minutesGone + lost, dropped.plus(Dropped.ofMinutes(lost)));
     }
 
     Waiting with(EventRow row) {
@@ -82,8 +125,9 @@ record Waiting(
                 batches,
                 revisions,
                 settings,
+                mail,
                 redating,
-                new Dropped(dropped.minutes, dropped.events + lost, dropped.typed),
+                dropped.plus(Dropped.ofEvents(lost)),
                 nextEvent + 1);
     }
 
@@ -106,8 +150,9 @@ record Waiting(
                         bounded.with(batches, byId(change.batches())),
                         bounded.with(revisions, revision),
                         settings,
+                        mail,
                         redating,
-                        new Dropped(dropped.minutes, dropped.events, dropped.typed + bounded.lost),
+                        dropped.plus(Dropped.ofTyped(bounded.lost)),
                         nextEvent)
                 .with(EventRow.of(change.said()));
     }
@@ -122,8 +167,27 @@ record Waiting(
                 batches,
                 revisions,
                 bounded.with(settings, Map.of(setting.name(), setting)),
+                mail,
                 redating,
-                new Dropped(dropped.minutes, dropped.events, dropped.typed + bounded.lost),
+                dropped.plus(Dropped.ofTyped(bounded.lost)),
+                nextEvent);
+    }
+
+    /** @param unsent how many of the letters are given up for want of memory */
+    Waiting with(Mail changed, int unsent) {
+        Mail all = mail.with(changed);
+        Mail fewer = all.bounded();
+        return new Waiting(
+                minutes,
+                minutesGone,
+                events,
+                standings,
+                batches,
+                revisions,
+                settings,
+                fewer,
+                redating,
+                dropped.plus(new Dropped(0, 0, 0, unsent, all.size() - fewer.size())),
                 nextEvent);
     }
 
@@ -143,6 +207,7 @@ record Waiting(
                 under(known.batches(), batches),
                 under(known.revisions(), revisions),
                 under(known.settings(), settings),
+                known.mail().with(mail),
                 redating,
                 dropped,
                 nextEvent);
@@ -166,6 +231,7 @@ record Waiting(
                 without(batches, stored.batches),
                 without(revisions, stored.revisions),
                 without(settings, stored.settings),
+                mail.without(stored.mail),
                 redating.equals(stored.redating) ? Optional.empty() : redating,
                 dropped,
                 nextEvent);
@@ -193,6 +259,7 @@ record Waiting(
                 batches,
                 revisions,
                 settings,
+                mail,
                 redating,
                 dropped,
                 nextEvent + by);
@@ -210,6 +277,7 @@ record Waiting(
                 batches,
                 dated,
                 settings,
+                mail.dated(dating),
                 Optional.of(dating),
                 dropped,
                 nextEvent);
@@ -220,7 +288,8 @@ record Waiting(
     }
 
     private Waiting with(List<Minute> others, long gone, Dropped lost) {
-        return new Waiting(others, gone, events, standings, batches, revisions, settings, redating, lost, nextEvent);
+        return new Waiting(
+                others, gone, events, standings, batches, revisions, settings, mail, redating, lost, nextEvent);
     }
 
     /** Adds to maps and keeps each below a bound; the oldest goes first. */

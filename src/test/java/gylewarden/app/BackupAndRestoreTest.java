@@ -195,7 +195,7 @@ class BackupAndRestoreTest {
         Files.write(copy, good);
         header(copy, 60, 99); // user_version, by the file format of SQLite, section 1.3
         assertRefused(
-                copy + " was written by a newer version (schema 99, this one knows 1 at most) and is left untouched:"
+                copy + " was written by a newer version (schema 99, this one knows 2 at most) and is left untouched:"
                         + " install that version again, or move the file away.");
         Files.write(copy, good);
         header(copy, 68, 1); // application_id

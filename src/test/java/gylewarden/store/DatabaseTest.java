@@ -149,11 +149,11 @@ class DatabaseTest {
         database.open();
         put("a");
         database.close();
-        otherProgram("PRAGMA user_version = 2");
+        otherProgram("PRAGMA user_version = 3");
         byte[] before = Files.readAllBytes(file);
         RecordFailed refused = assertThrows(RecordFailed.class, database::open);
         assertEquals(
-                file + " was written by a newer version (schema 2, this one knows 1 at most) and is left untouched:"
+                file + " was written by a newer version (schema 3, this one knows 2 at most) and is left untouched:"
                         + " install that version again, or move the file away.",
                 refused.getMessage());
         assertEquals(

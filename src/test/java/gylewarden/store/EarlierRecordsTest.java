@@ -3,20 +3,25 @@ package gylewarden.store;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import gylewarden.alarm.Alarm.State;
 import gylewarden.batch.Batch;
-import gylewarden.batch.Batch.Stage;
 import gylewarden.journal.Minute;
 import gylewarden.store.Ledger.About;
+import gylewarden.store.Outbox.Went;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.DriverManager;
 import java.time.Duration;
+import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.DisplayNameGeneration;
 import org.junit.jupiter.api.DisplayNameGenerator;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -40,7 +45,7 @@ class EarlierRecordsTest {
 
     @ParameterizedTest(name = "version {0}")
     @MethodSource("versions")
-    void all_that_an_earlier_storedkept_is_found(int version) throws Exception {
+    void all_that_an_earlier_version_kept_is_found(int version) throws Exception {
         take(version);
         var board = new FakeBoard(MakeRecord.BEGAN.plus(Duration.ofDays(400)), true);
         var database = new Database(data, () -> board.get().wall());
@@ -53,6 +58,7 @@ class EarlierRecordsTest {
             assertPeoplesWords(ledger);
             assertEvents(ledger);
             assertMinutes(database);
+            assertMail(new Outbox(writer, database), version);
             int stored = database.read(handle -> Schema.number(handle.getConnection(), "PRAGMA user_version"));
             assertEquals(Schema.VERSION, stored);
             assertTrue(ledger.keep(new Setting("fahrenheit", "false", 3)).isSaved());
@@ -70,7 +76,7 @@ class EarlierRecordsTest {
         assertTrue(running.value().get(0).decides());
         var all = ledger.batches(Optional.empty(), 9).value();
         assertEquals(
-                List.of(Stage.FERMENTS, Stage.ENDED),
+                List.of(Batch.Stage.FERMENTS, Batch.Stage.ENDED),
                 all.stream().map(each -> each.batch().stage()).toList());
         var revisions = ledger.revisions(batch.id()).value();
         assertEquals(1, revisions.size());
@@ -121,6 +127,48 @@ class EarlierRecordsTest {
                         .stream()
                         .map(event -> event.row().sentence())
                         .toList());
+    }
+
+    /** Version 1 had no alarms. */
+    private static void assertMail(Outbox outbox, int version) {
+        Instant began = MakeRecord.BEGAN;
+        var lasts = MailRows.alarm(2, State.UNACKNOWLEDGED, began);
+        var over = MailRows.alarm(1, State.NORMAL, began);
+        boolean has = version >= 2;
+        assertEquals(Optional.empty(), outbox.openAlarms().missing());
+        assertEquals(has ? List.of(lasts) : List.of(), outbox.openAlarms().value());
+        var all = outbox.alarms(Optional.empty(), 9);
+        assertEquals(Optional.empty(), all.missing());
+        assertEquals(has ? List.of(lasts, over) : List.of(), all.value());
+        var third = new Posted(MailRows.letter(3, 2, "mail", began), Optional.of(MailRows.tried(2, began)));
+        var fourth = new Posted(MailRows.letter(4, 2, "mail", began), Optional.empty());
+        assertEquals(has ? List.of(third, fourth) : List.of(), outbox.waiting("mail"));
+        var first = new Posted(MailRows.letter(1, 2, "mail", began), Optional.of(MailRows.tried(1, began)));
+        var second = new Posted(MailRows.letter(2, 2, "mail", began), Optional.empty());
+        var went = List.of(
+                new Went(first, Optional.of(new Fate.Sent(began.plusSeconds(60)))),
+                new Went(second, Optional.of(new Fate.GivenUp(began.plusSeconds(90), "Two days are over."))),
+                new Went(third, Optional.empty()),
+                new Went(fourth, Optional.empty()));
+        assertEquals(has ? went : List.of(), outbox.letters(lasts.id()).value());
+    }
+
+    /** Above 64 MB it is looked at table by table, and an earlier version lacks some of them. */
+    @Test
+    void a_large_record_of_version_1_is_brought_up_to_date_as_well() throws Exception {
+        take(1);
+        try (Connection other = DriverManager.getConnection("jdbc:sqlite:" + data.resolve(Database.FILE))) {
+            Schema.execute(
+                    other, "UPDATE event SET detail = hex(zeroblob(40000000)) WHERE id = (SELECT min(id) FROM event)");
+        }
+        assertTrue(Files.size(data.resolve(Database.FILE)) > 64 << 20);
+        try (var database = new Database(data, () -> MakeRecord.BEGAN)) {
+            assertEquals(new Database.Opened(false, Optional.empty(), false), database.open());
+            assertEquals(
+                    0,
+                    database.<Integer>read(
+                            handle -> Schema.number(handle.getConnection(), "SELECT count(*) FROM letter")));
+        }
     }
 
     private static void assertMinutes(Database database) throws RecordFailed {

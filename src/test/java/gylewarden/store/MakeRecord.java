@@ -2,6 +2,7 @@ package gylewarden.store;
 
 import gylewarden.batch.Batch;
 import gylewarden.journal.Minute;
+import gylewarden.schedule.ClockReading;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -9,6 +10,7 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.LongStream;
 
 /**
  * Makes a record that holds some of everything, by the daemon's own code. Run once for each version of the schema, when that is
@@ -50,10 +52,27 @@ final class MakeRecord {
             board.pass(Duration.ofMinutes(1));
             recorder.step();
         }
+        mail(recorder);
         var undated = new FakeBoard(Instant.parse("1970-01-01T00:01:00Z"), false);
         recorder.add(undated.event("cellar", "Nobody knows when."));
         recorder.flush();
         recorder.flush();
+    }
+
+    /** Since version 2: an alarm that is over and one that lasts; letters that wait, were tried, have gone out, were given up. */
+    private static void mail(Recorder recorder) {
+        ClockReading at = new FakeBoard(BEGAN, true).get();
+        recorder.add(
+                at,
+                List.of(MailRows.over(1, BEGAN), MailRows.raised(2, BEGAN)),
+                LongStream.rangeClosed(1, 4)
+                        .mapToObj(number -> MailRows.letter(number, 2, "mail", BEGAN))
+                        .toList(),
+                List.of());
+        recorder.settle(MailRows.letterId(1), MailRows.tried(1, BEGAN));
+        recorder.settle(MailRows.letterId(1), new Fate.Sent(BEGAN.plusSeconds(60)));
+        recorder.settle(MailRows.letterId(2), new Fate.GivenUp(BEGAN.plusSeconds(90), "Two days are over."));
+        recorder.settle(MailRows.letterId(3), MailRows.tried(2, BEGAN));
     }
 
     static Minute minute(int number) {

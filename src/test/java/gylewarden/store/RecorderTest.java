@@ -104,6 +104,24 @@ class RecorderTest {
     }
 
     @Test
+    void an_alarm_is_carried_at_the_next_step_and_that_a_letter_was_tried_in_vain_within_a_minute() throws Exception {
+        Instant now = board.get().wall();
+        recorder.add(
+                board.get(), List.of(MailRows.raised(1, now)), List.of(MailRows.letter(1, 1, "mail", now)), List.of());
+        recorder.step();
+        assertEquals(1, count("alarm"));
+        recorder.settle(MailRows.letterId(1), MailRows.tried(1, now));
+        recorder.step();
+        assertEquals(List.of("0"), texts("SELECT attempts FROM letter"), "a card is not worn out by it");
+        board.pass(Recorder.EVENTS_WAIT);
+        recorder.step();
+        assertEquals(List.of("1"), texts("SELECT attempts FROM letter"));
+        recorder.settle(MailRows.letterId(1), new Fate.Sent(now));
+        recorder.step();
+        assertEquals(List.of("SENT"), texts("SELECT ending FROM letter"));
+    }
+
+    @Test
     void what_people_asked_is_carried_at_the_next_step() throws Exception {
         recorder.add(Asked.target("garage", 1, 18, board.get()));
         assertTrue(recorder.state().unsaved());
