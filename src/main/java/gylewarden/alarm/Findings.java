@@ -58,8 +58,9 @@ public record Findings(Map<String, Travel> travels, Map<String, Trend> trends) {
             Travel travel =
                     travels.getOrDefault(sight.chamber(), Travel.beginning()).observing(sight, now);
             nextTravels.put(sight.chamber(), travel);
-            nextTrends.put(sight.chamber(), trend(sight.chamber()).observing(sight.beer(), now));
-            List<Finding> here = new ArrayList<>(ofConditions(sight, words));
+            Trend trend = trend(sight.chamber()).observing(sight.beer(), now);
+            nextTrends.put(sight.chamber(), trend);
+            List<Finding> here = new ArrayList<>(ofConditions(sight, trend, words));
             here.addAll(Drift.of(sight, travel.goesWell(sight, now), words));
             here.addAll(ofEvents(sight, words, now));
             here.forEach(finding -> findings.add(inService(finding, sight.outOfService())));
@@ -82,14 +83,15 @@ public record Findings(Map<String, Travel> travels, Map<String, Trend> trends) {
         return outOfService.contains(finding.key().rule()) ? finding.with(Standing.OUT_OF_SERVICE) : finding;
     }
 
-    private static List<Finding> ofConditions(Sight sight, Wording words) {
+    private static List<Finding> ofConditions(Sight sight, Trend trend, Wording words) {
         List<Finding> findings = new ArrayList<>();
         for (Rule rule : Rule.values()) {
             boolean lasts =
                     rule.condition().filter(sight.conditions()::contains).isPresent();
             if (!lasts || rule == Rule.RESTARTS_REPEAT) continue;
-            Standing standing =
-                    sight.paused() && NOT_DURING_A_PAUSE.contains(rule) ? Standing.SUPPRESSED : Standing.ACTIVE;
+            boolean suppressed = (sight.paused() && NOT_DURING_A_PAUSE.contains(rule))
+                    || (rule == Rule.NOT_ARRIVING && trend.goesTo(sight.setpoint()));
+            Standing standing = suppressed ? Standing.SUPPRESSED : Standing.ACTIVE;
             findings.add(new Finding(
                     Key.of(rule, sight.chamber()),
                     standing,

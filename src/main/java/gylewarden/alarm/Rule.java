@@ -11,7 +11,8 @@ import java.util.Optional;
  * means, and what to do: docs/alarms.md.
  */
 public enum Rule {
-    ONLY_PROBE_LOST(Condition.ONLY_PROBE_LOST),
+    /** A loose cable comes and goes: that is one alarm. */
+    ONLY_PROBE_LOST(Condition.ONLY_PROBE_LOST, Delays.minutes(1, 15)),
     NEAR_FREEZING(Condition.NEAR_FREEZING),
     BEER_BEYOND_LIMIT(Condition.BEER_BEYOND_LIMIT),
     AIR_ABOVE_CEILING(Condition.AIR_ABOVE_CEILING),
@@ -21,7 +22,7 @@ public enum Rule {
     RESTARTS_REPEAT(Condition.RESTARTS_REPEAT, Delays.minutes(0, 60)),
     /** The beer is away from its setpoint; high when it is far away. Has two thresholds, see {@link Drift}. */
     DRIFT(Priority.MIDDLE, new Delays(Duration.ofMinutes(60), Delays.USUAL.off(), Delays.USUAL.noticedAgain())),
-    BEER_PROBE_DOUBTED(Condition.BEER_PROBE_DOUBTED),
+    BEER_PROBE_DOUBTED(Condition.BEER_PROBE_DOUBTED, Delays.minutes(2, 15)),
     COOLING_WITHOUT_EFFECT(Condition.COOLING_WITHOUT_EFFECT, Delays.USUAL.noticedAgainWithin(Duration.ofHours(6))),
     COOLING_MAY_BE_WELDED(Condition.COOLING_MAY_BE_WELDED, Delays.USUAL.noticedAgainWithin(Duration.ofHours(6))),
     BOTH_SIDES_BUSY(Condition.BOTH_SIDES_BUSY, Delays.USUAL.noticedAgainWithin(Duration.ofHours(30))),
@@ -32,12 +33,12 @@ public enum Rule {
     STEP_WAITS(Priority.LOW, Delays.minutes(0, 0)),
     RESTARTED(Priority.LOW, Delays.minutes(0, 0), Kind.EVENT),
     /** As long as a schedule waits for the time, see docs/decisions/0010-half-an-hour-for-the-time.md. */
-    CLOCK_NOT_TRUSTED(Priority.LOW, Delays.minutes(30, 1)),
+    CLOCK_NOT_TRUSTED(Priority.LOW, Delays.minutes(30, 5)),
     /** A broker or a router that restarts is back by then. */
     BROKER_AWAY(Priority.LOW, Delays.minutes(5, 5)),
     CHANNEL_FAILING(Priority.LOW, Delays.minutes(5, 5)),
     DISK_FILLING(Priority.LOW, Delays.minutes(5, 5)),
-    OTHER_PROBE_DOUBTED(Condition.OTHER_PROBE_DOUBTED, Delays.minutes(5, 5)),
+    OTHER_PROBE_DOUBTED(Condition.OTHER_PROBE_DOUBTED, Delays.minutes(5, 15)),
     /** Counts by the hour, so it comes and goes within each. */
     STARTS_TOO_OFTEN(Condition.STARTS_TOO_OFTEN, Delays.minutes(1, 120)),
     /** A long crash rests every six hours: that is one alarm, not four a day. */
@@ -62,8 +63,11 @@ public enum Rule {
      *     not say that it is over
      */
     private record Delays(Duration on, Duration off, Duration noticedAgain) {
-        /** Starting values for temperatures: ISA-18.2 and EEMUA 191, from memory. */
-        static final Delays USUAL = minutes(1, 1);
+        /**
+         * To come, the starting value for temperatures of ISA-18.2 and EEMUA 191 (from memory); to go, long enough that not
+         * even one that comes and goes is more than twelve an hour, which ISA-18.2 calls the most that can be managed.
+         */
+        static final Delays USUAL = minutes(1, 5);
 
         static Delays minutes(long on, long off) {
             return new Delays(Duration.ofMinutes(on), Duration.ofMinutes(off), Duration.ofMinutes(on + 2));

@@ -18,6 +18,9 @@ record Trend(List<Row> rows) {
     /** Over less the probe's steps of a sixteenth of a degree would be a pace of their own. */
     private static final Duration LEAST = Duration.ofMinutes(20);
 
+    /** A slower pace is the probe's noise. */
+    private static final Kelvins MOVES = new Kelvins(0.1);
+
     private static final Duration BETWEEN = Duration.ofMinutes(1);
 
     record Row(Uptime at, Temperature beer) {}
@@ -57,6 +60,17 @@ record Trend(List<Row> rows) {
             square += apart * apart;
         }
         return Optional.of(new Kelvins(both / square));
+    }
+
+    /**
+     * Whether the beer moves towards it. The control compares with the nearest that it ever was; a beer that had been away and
+     * is on its way back gets nearer all the same.
+     */
+    boolean goesTo(Optional<Temperature> goal) {
+        Optional<Kelvins> pace = perHour();
+        if (goal.isEmpty() || pace.isEmpty() || pace.get().magnitude().compareTo(MOVES) < 0) return false;
+        Kelvins missing = goal.get().minus(rows.get(rows.size() - 1).beer());
+        return missing.value() * pace.get().value() > 0;
     }
 
     private static double hours(Row row, Uptime first) {

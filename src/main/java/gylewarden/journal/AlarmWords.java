@@ -103,7 +103,7 @@ public record AlarmWords(Scale scale, ZoneId zone) {
                     + AlarmAdvice.name(alarm.key().rule()) + part(alarm) + ".");
             if (alarm.state() == Alarm.State.LATCHED_RETURNED)
                 lines.add("It waits until a person says that it is mended.");
-        } else lines.add(alarm.sentence());
+        } else lines.add(scale.rephrase(alarm.sentence()));
         if (kind != Letter.Kind.OVER) lines.add(since(alarm));
         if (kind == Letter.Kind.SEEN) alarm.seen().ifPresent(seen -> lines.add("Seen by " + seen.by() + "."));
         scene.ifPresent(here -> lines.addAll(values(here)));

@@ -84,7 +84,7 @@ class AlarmsPropertyTest {
     void edges_are_told_once_in_order_and_not_too_soon(long seed) {
         var random = new SplittableRandom(seed);
         int raised = 0;
-        for (int look = 0; look < 3_000; look++) {
+        for (int look = 0; look < 1_000; look++) {
             seconds += random.nextInt(20) == 0 ? random.nextInt(1, 30) : random.nextInt(1, 3);
             if (random.nextInt(12) == 0) changeSomething(random);
             Map<UUID, Alarm> before = byId();

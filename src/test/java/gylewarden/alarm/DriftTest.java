@@ -59,7 +59,9 @@ class DriftTest {
         beer(19.1, Duration.ofMinutes(61)).changes.clear();
         beer(18.71, HOUR);
         assertEquals(List.of(), life.changes);
-        beer(18.7, Duration.ofSeconds(61));
+        beer(18.7, Duration.ofMinutes(5));
+        assertEquals(List.of(), life.changes);
+        beer(18.7, Duration.ofSeconds(1));
         assertEquals(List.of(What.RETURNED), life.whats());
     }
 
@@ -99,7 +101,7 @@ class DriftTest {
         beer(19.1, Duration.ofHours(3));
         assertEquals(List.of(What.RAISED), life.whats());
         assertEquals(Priority.HIGH, life.only().priority());
-        beer(18.1, Duration.ofMinutes(2));
+        beer(18.1, Duration.ofMinutes(6));
         assertEquals(List.of(What.RAISED, What.RETURNED), life.whats());
         beer(19.1, Duration.ofMinutes(61));
         assertEquals(What.RAISED_AGAIN, life.whats().get(2));
@@ -147,7 +149,7 @@ class DriftTest {
         life.see(Seen.well().beer(20.5).paused(), Duration.ofHours(1));
         life.see(Seen.well().beer(18).paused(), Duration.ofHours(1));
         assertEquals(1, life.changes.size());
-        beer(18, Duration.ofMinutes(2));
+        beer(18, Duration.ofMinutes(6));
         assertEquals(List.of(What.RAISED, What.RETURNED), life.whats());
     }
 
@@ -173,7 +175,7 @@ class DriftTest {
     @Test
     void without_a_target_there_is_no_drift() {
         beer(19.5, Duration.ofMinutes(61));
-        life.see(Seen.well().beer(19.5).withoutSetpoint(), Duration.ofMinutes(2));
+        life.see(Seen.well().beer(19.5).withoutSetpoint(), Duration.ofMinutes(6));
         assertEquals(List.of(What.RAISED, What.RETURNED), life.whats());
     }
 
@@ -262,7 +264,7 @@ class DriftTest {
         assertEquals(
                 List.of(),
                 life.open().stream().filter(rule -> rule != Rule.DRIFT).toList());
-        life.see(Seen.well().setpoint(15).beer(15), Duration.ofMinutes(2));
+        life.see(Seen.well().setpoint(15).beer(15), Duration.ofMinutes(6));
         assertEquals(List.of(What.RAISED, What.RETURNED), life.whats());
     }
 
