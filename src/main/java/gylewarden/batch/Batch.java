@@ -2,6 +2,7 @@ package gylewarden.batch;
 
 import gylewarden.schedule.Course;
 import gylewarden.schedule.CourseEvent;
+import gylewarden.schedule.Meanwhile.Standstill;
 import gylewarden.schedule.Outcome;
 import gylewarden.schedule.Schedule;
 import gylewarden.units.Temperature;
@@ -12,7 +13,9 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.Set;
 import java.util.UUID;
+import java.util.function.Function;
 
 /**
  * One batch of beer, from the plan to the empty vessel. Its schedule begins when the yeast is pitched; until then the
@@ -135,8 +138,17 @@ public record Batch(
      * @param now the wall clock at the end of it, for the dates
      */
     public Moved advance(Duration elapsed, Optional<Temperature> beer, Instant now) {
+        return advance(elapsed, course -> course.advance(elapsed, beer), now);
+    }
+
+    /** So much later, of which nobody saw anything; see {@link Course#advanceBefore}. */
+    public Moved advanceBefore(Set<Standstill> later, Duration elapsed, Instant now) {
+        return advance(elapsed, course -> course.advanceBefore(later, elapsed), now);
+    }
+
+    private Moved advance(Duration elapsed, Function<Course, Course.Advanced> move, Instant now) {
         if (stage == Stage.ENDED) return new Moved(this, List.of());
-        List<Undo> undone = undos.isEmpty() ? undos : advanceUndos(elapsed, beer, now);
+        List<Undo> undone = undos.isEmpty() ? undos : advanceUndos(move, now);
         if (stage == Stage.WAITS_FOR_PITCH) {
             Duration waited = unpitched.plus(elapsed);
             boolean overdue =
@@ -144,13 +156,13 @@ public record Batch(
             Batch later = new Batch(id, name, chamber, stage, dates, pitchAt, revision, course, waited, undone);
             return new Moved(later, overdue ? List.of(new CourseEvent.NotPitched(PITCH_EXPECTED_WITHIN)) : List.of());
         }
-        Course.Advanced advanced = course.advance(elapsed, beer);
+        Course.Advanced advanced = move.apply(course);
         boolean otherStep = advanced.course().stepIndex() != course.stepIndex();
         Dates later = otherStep ? dates.stepSince(now) : dates;
         return new Moved(with(advanced.course(), later, undone), advanced.events());
     }
 
-    private List<Undo> advanceUndos(Duration elapsed, Optional<Temperature> beer, Instant now) {
+    private List<Undo> advanceUndos(Function<Course, Course.Advanced> move, Instant now) {
         List<Undo> advanced = new ArrayList<>(undos.size());
         for (Undo undo : undos)
             if (now.isBefore(undo.until()))
@@ -160,7 +172,7 @@ public record Batch(
                                         undo.what(),
                                         undo.at(),
                                         undo.stage(),
-                                        undo.course().advance(elapsed, beer).course())
+                                        move.apply(undo.course()).course())
                                 : undo);
         return advanced;
     }

@@ -2,6 +2,8 @@ package gylewarden.batch;
 
 import gylewarden.schedule.Course;
 import gylewarden.schedule.CourseEvent;
+import gylewarden.schedule.Meanwhile;
+import gylewarden.schedule.Meanwhile.Standstill;
 import gylewarden.schedule.Schedule;
 import gylewarden.units.Temperature;
 import java.time.Duration;
@@ -107,6 +109,29 @@ public record Mandate(
         if (batch.isEmpty()) return new Moved(this, List.of());
         Batch.Moved moved = batch.get().advance(elapsed, beer, now);
         return new Moved(new Mandate(revision, target, Optional.of(moved.batch()), pauseLeft, limits), moved.events());
+    }
+
+    /**
+     * After a time of which nobody saw anything: first a pause goes on that was there already, then the schedule.
+     *
+     * @param meanwhile what has been asked since that time
+     */
+    public Moved away(Duration away, Meanwhile meanwhile, Instant now) {
+        Duration left = meanwhile.leftOf(away);
+        boolean pauseIsLater = meanwhile.later().contains(Standstill.PAUSE);
+        Duration paused = pauseIsLater ? Duration.ZERO : pauseWithin(left);
+        Mandate rested = pausedOn(paused);
+        Duration rest = left.minus(paused);
+        if (batch.isEmpty() || rest.isZero()) return new Moved(rested, List.of());
+        Batch.Moved moved = batch.get().advanceBefore(meanwhile.later(), rest, now);
+        return new Moved(
+                new Mandate(revision, target, Optional.of(moved.batch()), rested.pauseLeft, limits), moved.events());
+    }
+
+    /** How much of a span from now on is pause. */
+    public Duration pauseWithin(Duration span) {
+        Duration left = pauseLeft.orElse(Duration.ZERO);
+        return left.compareTo(span) < 0 ? left : span;
     }
 
     public Mandate withTarget(Optional<Temperature> other) {

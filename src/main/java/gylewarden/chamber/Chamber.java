@@ -148,10 +148,12 @@ public final class Chamber {
         takeAcknowledgement(now);
         Standing before = standing.get();
         Timekeeper.Passed passed = time.since(before.clock(), dated);
-        Mandate mandate = countPause(before.mandate(), passed, now);
+        Mandate.Moved away = before.mandate().away(passed.away(), passed.meanwhile(), dated.wall());
+        Duration unpaused = passed.watched().minus(away.mandate().pauseWithin(passed.watched()));
+        Mandate mandate = countPause(away.mandate(), passed.watched(), now);
         rules = within(mandate);
         readProbes(now);
-        Mandate.Moved moved = advance(mandate, passed, gap, dated.wall());
+        Mandate.Moved moved = advance(new Mandate.Moved(mandate, away.events()), unpaused, gap, dated.wall());
         mandate = moved.mandate();
         // A change that came meanwhile stands, and is moved on by the next tick from its own moment; that one tells of
         // it too.
@@ -210,8 +212,8 @@ public final class Chamber {
         board.happened(plan.id(), new Event.Acknowledged(now));
     }
 
-    private Mandate countPause(Mandate mandate, Timekeeper.Passed passed, Uptime now) {
-        Mandate later = mandate.pausedOn(passed.away().plus(passed.watched()));
+    private Mandate countPause(Mandate mandate, Duration watched, Uptime now) {
+        Mandate later = mandate.pausedOn(watched);
         if (paused && !later.isPaused()) {
             beliefs = beliefs.trusted();
             board.happened(plan.id(), new Event.PauseOver(now));
@@ -248,14 +250,13 @@ public final class Chamber {
      * The schedule stands still during a pause and while the beer is doubted, but not for the few readings at the very
      * start. What the beer did while nobody looked is not known.
      */
-    private Mandate.Moved advance(Mandate mandate, Timekeeper.Passed passed, boolean gap, Instant wall) {
-        if (mandate.isPaused()) return new Mandate.Moved(mandate, List.of());
-        Mandate.Moved away = mandate.advance(passed.away(), Optional.empty(), wall);
+    private Mandate.Moved advance(Mandate.Moved away, Duration unpaused, boolean gap, Instant wall) {
+        if (away.mandate().isPaused()) return away;
         Reading deciding = readings.deciding();
         Optional<Temperature> beer = gap ? Optional.empty() : deciding.believed();
         boolean doubted = deciding.fold(b -> false, d -> d.doubt() != Doubt.NOT_YET_READ);
         if (doubted && !gap) return away;
-        Mandate.Moved ticked = away.mandate().advance(passed.watched(), beer, wall);
+        Mandate.Moved ticked = away.mandate().advance(unpaused, beer, wall);
         if (away.events().isEmpty()) return ticked;
         List<CourseEvent> events = new ArrayList<>(away.events());
         events.addAll(ticked.events());

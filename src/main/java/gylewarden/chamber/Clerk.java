@@ -10,6 +10,7 @@ import gylewarden.journal.EventWords;
 import gylewarden.journal.Scale;
 import gylewarden.schedule.ClockReading;
 import gylewarden.schedule.CourseEvent;
+import gylewarden.schedule.TimeEvent;
 import gylewarden.units.Uptime;
 import java.time.Instant;
 import java.util.HashSet;
@@ -113,10 +114,8 @@ public final class Clerk {
      */
     Optional<String> carryOut(
             Map<String, Standing> asked, List<Listed> batches, Optional<UUID> newSchedule, Said said) {
-        Map<String, Standing> next = new LinkedHashMap<>(asked);
-        next.replaceAll((chamber, standing) -> setRight.contains(chamber)
-                ? new Standing(standing.mandate(), standing.clock().withNothingUnsettled())
-                : standing);
+        var owing = new Owing(attended, setRight, batches);
+        Map<String, Standing> next = owing.after(asked);
         ClockReading at = clocks.board().get();
         Optional<String> unsaved = book.keep(new Change(
                 next,
@@ -126,6 +125,9 @@ public final class Clerk {
         next.forEach((chamber, standing) -> chambers.get(chamber).stand(standing));
         Uptime now = clocks.monotonic().read();
         board.happened(said.chamber(), new Event.Asked(now, said.actor(), said.kind(), said.sentence()));
+        owing.dropped(next)
+                .forEach((chamber, because) ->
+                        board.happened(chamber, new Event.ClockEvent(now, new TimeEvent.AwayDropped(because))));
         return unsaved;
     }
 

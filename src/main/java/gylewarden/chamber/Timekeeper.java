@@ -2,6 +2,8 @@ package gylewarden.chamber;
 
 import gylewarden.schedule.ClockReading;
 import gylewarden.schedule.ElapsedClock;
+import gylewarden.schedule.ElapsedClock.Unsettled;
+import gylewarden.schedule.Meanwhile;
 import gylewarden.schedule.TimeEvent;
 import java.time.Duration;
 import java.util.ArrayList;
@@ -32,10 +34,11 @@ final class Timekeeper {
      *
      * @param clock as it is now
      * @param away how long nobody ticked: power was away, or the daemon
+     * @param meanwhile what people have asked since power came back, if it is settled only now how long it was away
      * @param watched how long this daemon ran, or stood still
      * @param settled what has come out about a power cut
      */
-    record Passed(ElapsedClock clock, Duration away, Duration watched, List<TimeEvent> settled) {}
+    record Passed(ElapsedClock clock, Duration away, Meanwhile meanwhile, Duration watched, List<TimeEvent> settled) {}
 
     /** A tick: what has happened to the board's clocks since the last one. */
     List<TimeEvent> tick(ClockReading now) {
@@ -61,13 +64,16 @@ final class Timekeeper {
         Duration away = before.elapsed().plus(told.elapsed()).minus(watched);
         List<TimeEvent> settled =
                 told.events().stream().filter(TimeEvent::isOfPowerCut).toList();
-        return new Passed(told.clock(), away, watched, settled);
+        Meanwhile meanwhile = told.clock().unsettled().isPresent()
+                ? Meanwhile.nothing()
+                : from.unsettled().map(Unsettled::meanwhile).orElse(Meanwhile.nothing());
+        return new Passed(told.clock(), away, meanwhile, watched, settled);
     }
 
     /** What of it nobody has been told yet; from now on it is told. */
     List<TimeEvent> news(ElapsedClock from, Passed passed) {
         if (passed.settled().isEmpty()) return List.of();
-        Optional<ClockReading> cut = from.unsettled().map(ElapsedClock.Unsettled::believed);
+        Optional<ClockReading> cut = from.unsettled().map(Unsettled::believed);
         if (cut.equals(toldSince)) return List.of();
         toldSince = cut;
         return passed.settled();

@@ -6,6 +6,8 @@ import gylewarden.batch.Standing;
 import gylewarden.schedule.ClockReading;
 import gylewarden.schedule.ElapsedClock;
 import gylewarden.schedule.ElapsedClock.Unsettled;
+import gylewarden.schedule.Meanwhile;
+import gylewarden.schedule.Meanwhile.Standstill;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.Optional;
@@ -42,6 +44,8 @@ public final class StandingDocument {
         clock.unsettled().ifPresent(open -> {
             put(document, "believed", open.believed());
             document.put("counted", open.counted().toString());
+            document.put("absorbed", open.meanwhile().absorbed().toString());
+            for (Standstill each : open.meanwhile().later()) document.put(name(each), true);
         });
     }
 
@@ -58,8 +62,25 @@ public final class StandingDocument {
         Optional<ClockReading> last = fields.object("clock").flatMap(StandingDocument::reading);
         Optional<Unsettled> open = fields.object("believed")
                 .flatMap(StandingDocument::reading)
-                .flatMap(believed -> fields.duration("counted").map(counted -> new Unsettled(believed, counted)));
+                .flatMap(believed ->
+                        fields.duration("counted").map(counted -> new Unsettled(believed, counted, meanwhile(fields))));
         return last.map(reading -> new ElapsedClock(reading, open));
+    }
+
+    private static Meanwhile meanwhile(Fields fields) {
+        Meanwhile read =
+                Meanwhile.nothing().absorbing(fields.duration("absorbed").orElse(Duration.ZERO));
+        for (Standstill each : Standstill.values())
+            read = read.with(each, fields.flag(name(each)).orElse(false));
+        return read;
+    }
+
+    private static String name(Standstill which) {
+        return switch (which) {
+            case PAUSE -> "pauseIsLater";
+            case HOLD -> "holdIsLater";
+            case OVERRIDE -> "overrideIsLater";
+        };
     }
 
     private static Optional<ClockReading> reading(Fields fields) {

@@ -20,6 +20,7 @@ final class TimeWords {
                     + ": how long power was away stays unknown, and the schedule counts on from its checkpoint.";
         if (event instanceof TimeEvent.PowerWasAwayUnknown e)
             return "Power was away, length unknown: " + why(e.why()) + " The schedule goes on from its checkpoint.";
+        if (event instanceof TimeEvent.AwayDropped e) return dropped(e.because());
         if (event instanceof TimeEvent.SleptOrSteppedOn e)
             return "The clock moved " + Spans.words(e.by())
                     + " forward, or the board slept; everything was released, and the schedule is unchanged.";
@@ -29,6 +30,17 @@ final class TimeWords {
         if (event instanceof TimeEvent.ClockBelieved) return "The board's clock can be trusted from now on.";
         if (event instanceof TimeEvent.ClockDoubted) return "The board's clock can't be trusted any more.";
         throw new IllegalStateException("a clock's event without words: " + event);
+    }
+
+    private static String dropped(TimeEvent.Because because) {
+        return switch (because) {
+            case SET_RIGHT ->
+                "How long power was away is not added to the schedule any more: a person has said where it stands.";
+            case STOOD_STILL ->
+                "How long power was away does not matter to the schedule any more: it stood still meanwhile.";
+            case RIDES_ALONG ->
+                "How long power was away is not added to the schedule of the batch that decided here: it rides along now.";
+        };
     }
 
     private static String why(TimeEvent.Why why) {

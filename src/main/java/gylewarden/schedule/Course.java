@@ -6,6 +6,7 @@ import gylewarden.units.Temperature;
 import java.time.Duration;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 
 /**
  * A schedule and how far it has got: all that must be kept over a restart. Moves by elapsed time only; while the schedule
@@ -75,6 +76,32 @@ public record Course(
         var walk = new Walk(this, elapsed, new Walk.Seen(believedBeer, fermentation, false));
         walk.go();
         return new Advanced(walk.course(), walk.events());
+    }
+
+    /**
+     * So much later, of which nobody saw anything, and which passed before a person stopped the plan.
+     *
+     * @param later what stops it since; it goes on as it is
+     */
+    public Advanced advanceBefore(Set<Meanwhile.Standstill> later, Duration elapsed) {
+        boolean holdIsLater = later.contains(Meanwhile.Standstill.HOLD);
+        boolean overrideIsLater = later.contains(Meanwhile.Standstill.OVERRIDE);
+        var without = new Course(
+                schedule,
+                start,
+                place,
+                holdIsLater ? Optional.empty() : held,
+                overrideIsLater ? Optional.empty() : override);
+        Advanced moved = without.advance(elapsed, Optional.empty());
+        Course then = moved.course();
+        return new Advanced(
+                new Course(
+                        schedule,
+                        then.start(),
+                        then.place(),
+                        holdIsLater ? held : then.held(),
+                        overrideIsLater ? override : then.override()),
+                moved.events());
     }
 
     /** A course and what happened to it on the way, in order; mostly nothing. */

@@ -33,10 +33,20 @@ public record ElapsedClock(ClockReading last, Optional<Unsettled> unsettled) {
      *
      * @param believed the last reading whose wall clock was
      * @param counted elapsed time told since then
+     * @param meanwhile what people have asked since
      */
-    public record Unsettled(ClockReading believed, Duration counted) {
+    public record Unsettled(ClockReading believed, Duration counted, Meanwhile meanwhile) {
+        /** Nobody has asked for anything since. */
+        public Unsettled(ClockReading believed, Duration counted) {
+            this(believed, counted, Meanwhile.nothing());
+        }
+
         Unsettled plus(Duration elapsed) {
-            return new Unsettled(believed, counted.plus(elapsed));
+            return new Unsettled(believed, counted.plus(elapsed), meanwhile);
+        }
+
+        public Unsettled with(Meanwhile other) {
+            return new Unsettled(believed, counted, other);
         }
 
         Duration lengthAt(ClockReading now) {
@@ -90,7 +100,11 @@ public record ElapsedClock(ClockReading last, Optional<Unsettled> unsettled) {
 
     /** Where a person has set the schedule right after a power cut, so that its length must not be added later. */
     public ElapsedClock withNothingUnsettled() {
-        return new ElapsedClock(last, Optional.empty());
+        return with(Optional.empty());
+    }
+
+    public ElapsedClock with(Optional<Unsettled> other) {
+        return new ElapsedClock(last, other);
     }
 
     private Optional<Unsettled> believedAtEnd() {

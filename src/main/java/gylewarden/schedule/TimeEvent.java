@@ -80,6 +80,24 @@ public sealed interface TimeEvent {
         }
     }
 
+    /** How long power was away was to be told yet, and does not matter to the schedule any more. */
+    record AwayDropped(Because because) implements TimeEvent {
+        @Override
+        public boolean asksForRelease() {
+            return false;
+        }
+    }
+
+    /** Why that does not matter. */
+    enum Because {
+        /** A person has said where the schedule stands. */
+        SET_RIGHT,
+        /** The schedule stood still when power went, and a person has let it go on since. */
+        STOOD_STILL,
+        /** The batch no longer decides, and the schedule of one that rides along stands still. */
+        RIDES_ALONG
+    }
+
     /** The wall clock gained: the board slept, or the clock was stepped on. The schedule is unchanged. */
     record SleptOrSteppedOn(Duration by) implements TimeEvent {
         @Override

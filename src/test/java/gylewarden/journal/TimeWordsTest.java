@@ -3,6 +3,7 @@ package gylewarden.journal;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
 import gylewarden.schedule.TimeEvent;
+import gylewarden.schedule.TimeEvent.Because;
 import gylewarden.schedule.TimeEvent.Why;
 import gylewarden.units.Uptime;
 import java.time.Duration;
@@ -56,6 +57,17 @@ class TimeWordsTest {
                 Arguments.of(
                         new TimeEvent.SteppedBack(TWO_HOURS),
                         "The clock moved 2 h back; the schedule counts elapsed time and is unchanged."),
+                Arguments.of(
+                        new TimeEvent.AwayDropped(Because.SET_RIGHT),
+                        "How long power was away is not added to the schedule any more: a person has said where it"
+                                + " stands."),
+                Arguments.of(
+                        new TimeEvent.AwayDropped(Because.STOOD_STILL),
+                        "How long power was away does not matter to the schedule any more: it stood still meanwhile."),
+                Arguments.of(
+                        new TimeEvent.AwayDropped(Because.RIDES_ALONG),
+                        "How long power was away is not added to the schedule of the batch that decided here: it rides"
+                                + " along now."),
                 Arguments.of(new TimeEvent.ClockBelieved(), "The board's clock can be trusted from now on."),
                 Arguments.of(new TimeEvent.ClockDoubted(), "The board's clock can't be trusted any more."));
     }

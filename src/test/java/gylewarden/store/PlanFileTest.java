@@ -11,6 +11,8 @@ import gylewarden.batch.Mandate;
 import gylewarden.batch.Standing;
 import gylewarden.schedule.ClockReading;
 import gylewarden.schedule.ElapsedClock;
+import gylewarden.schedule.Meanwhile;
+import gylewarden.schedule.Meanwhile.Standstill;
 import gylewarden.store.PlanFile.Read;
 import gylewarden.units.Temperature;
 import java.io.IOException;
@@ -22,6 +24,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.SplittableRandom;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.Executors;
@@ -71,7 +74,8 @@ class PlanFileTest {
     void a_power_cut_whose_length_is_to_be_told_yet_is_kept_too() throws Exception {
         var open = new ElapsedClock.Unsettled(
                 new ClockReading("another boot", Duration.ofHours(9), NOW.minus(Duration.ofDays(2)), true),
-                Duration.ofMinutes(11));
+                Duration.ofMinutes(11),
+                new Meanwhile(Duration.ofMinutes(3), Set.of(Standstill.PAUSE, Standstill.OVERRIDE)));
         var plan = new Standing(
                 Mandate.holding(new Temperature(12)),
                 new ElapsedClock(
