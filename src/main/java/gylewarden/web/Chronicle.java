@@ -26,6 +26,9 @@ public interface Chronicle {
     /** What people wrote down about a batch, the latest first. */
     List<Told> notes(UUID batch) throws RecordFailed;
 
+    /** Where a batch decided before it was moved, the first chamber first. */
+    List<Left> left(UUID batch) throws RecordFailed;
+
     Thinned readings(String chamber, Instant from, Instant to, int points) throws RecordFailed;
 
     /** A batch's readings as CSV, piece by piece. */
@@ -35,6 +38,9 @@ public interface Chronicle {
 
     /** A schedule as it was saved. */
     record Revision(int revision, Instant savedAt, String actor, Schedule schedule) {}
+
+    /** A chamber that a batch was moved out of, and when. */
+    record Left(String chamber, Instant at) {}
 
     /** A long text. Each piece is read when it is asked for. */
     interface Pieces {

@@ -10,6 +10,7 @@ import gylewarden.store.Thinned.Bucket;
 import gylewarden.units.Temperature;
 import java.time.Duration;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -31,18 +32,53 @@ final class ReadingRoutes {
     List<Route> routes() {
         return List.of(
                 Route.get("/api/chambers/{id}/readings", this::readings),
+                Route.get(BatchRoutes.ONE + "/readings", this::readingsOfBatch),
                 new Route(Route.Method.GET, BatchRoutes.ONE + "/readings.csv", "text/csv", this::table));
     }
 
     private Reply readings(Call call) throws Refused {
         House.Room room = ChamberRoutes.room(wired.house(), call.parameter("id"));
+        Span span = span(call);
+        Thinned thinned =
+                Recorded.of(() -> wired.chronicle().readings(room.id(), span.from(), span.to(), span.points()));
+        return Reply.json(columns(thinned.buckets()));
+    }
+
+    private record Span(Instant from, Instant to, int points) {}
+
+    private Span span(Call call) throws Refused {
         Instant to = call.instant("to").orElseGet(() -> wired.house().clock().now());
         Instant from = call.instant("from").orElse(to.minus(SPAN));
         if (!from.isBefore(to))
             throw new Refused(Problem.mistake("from", "is not before to; write a time before " + Times.text(to)));
         int points = Math.toIntExact(call.whole("points", 1, MOST_POINTS).orElse((long) POINTS));
-        Thinned thinned = Recorded.of(() -> wired.chronicle().readings(room.id(), from, to, points));
-        return Reply.json(columns(thinned.buckets()));
+        return new Span(from, to, points);
+    }
+
+    /** Of the chambers in which the batch was, each for as long as it was there; of the first one also what was before. */
+    private Reply readingsOfBatch(Call call) throws Refused {
+        Batch batch = BatchRoutes.found(wired, call).batch();
+        Span span = span(call);
+        Instant end = batch.dates().ended().filter(span.to()::isAfter).orElse(span.to());
+        List<Bucket> buckets = new ArrayList<>();
+        Instant from = span.from();
+        for (Chronicle.Left left : Recorded.of(() -> wired.chronicle().left(batch.id()))) {
+            Instant until = left.at().isBefore(end) ? left.at() : end;
+            buckets.addAll(part(left.chamber(), from, until, span));
+            if (until.isAfter(from)) from = until;
+        }
+        buckets.addAll(part(batch.chamber(), from, end, span));
+        return Reply.json(columns(buckets));
+    }
+
+    /** With its share of the points. */
+    private List<Bucket> part(String chamber, Instant from, Instant to, Span whole) throws Refused {
+        if (!from.isBefore(to)) return List.of();
+        double share = (double) Duration.between(from, to).toMillis()
+                / Duration.between(whole.from(), whole.to()).toMillis();
+        int points = Math.max(1, (int) (whole.points() * share));
+        return Recorded.of(() -> wired.chronicle().readings(chamber, from, to, points))
+                .buckets();
     }
 
     /** Columns of equal length; a probe that is not fitted, or was never believed in that time, has none. */

@@ -545,6 +545,30 @@ class ApiTest {
                 24, client.get("/api/chambers/cave/readings").json().path("at").size(), "the last day");
     }
 
+    @Test
+    void readings_of_a_batch_come_from_each_chamber_for_as_long_as_it_was_there() {
+        String batch = begin();
+        house.runFor(Duration.ofHours(2));
+        client.send("PATCH", batch, "{\"chamberId\":\"loft\"}");
+        house.runFor(Duration.ofHours(1));
+        String day = "/readings?from=2026-11-25T11:00:00Z&to=2026-11-25T15:00:00Z&points=100";
+        JsonNode readings = client.get(batch + day).json();
+        assertEquals(
+                List.of(
+                        "cave 2026-11-25T11:00:00Z 2026-11-25T14:00:30Z",
+                        "loft 2026-11-25T14:00:30Z 2026-11-25T15:00:00Z"),
+                house.record.readingsAsked);
+        assertEquals(5, readings.path("at").size());
+        assertEquals(5, readings.path("beer").path("mean").size());
+        client.send("POST", batch + "/end", "{\"chamber\":\"off\"}");
+        house.record.readingsAsked.clear();
+        client.get(batch + "/readings?from=2026-11-25T14:30:00Z&to=2026-11-25T18:00:00Z");
+        assertEquals(
+                List.of("loft 2026-11-25T14:30:00Z 2026-11-25T15:00:30Z"),
+                house.record.readingsAsked,
+                "what the chamber does after it is not its own");
+    }
+
     @ParameterizedTest
     @CsvSource(
             delimiter = '|',

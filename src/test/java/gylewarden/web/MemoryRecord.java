@@ -27,6 +27,9 @@ import java.util.function.Predicate;
 
 /** A record that forgets everything when the test ends. */
 final class MemoryRecord implements Book, Chronicle {
+    /** Each span that was read, as "chamber from to". */
+    final List<String> readingsAsked = new java.util.concurrent.CopyOnWriteArrayList<>();
+
     private final Map<UUID, Listed> batches = new LinkedHashMap<>();
     private final List<Told> events = new ArrayList<>();
     private final Map<UUID, List<Revision>> revisions = new LinkedHashMap<>();
@@ -136,6 +139,18 @@ final class MemoryRecord implements Book, Chronicle {
                 1000);
     }
 
+    @Override
+    public List<Left> left(UUID batch) {
+        List<Told> told = latest(
+                event ->
+                        event.batch().equals(Optional.of(batch)) && event.kind().equals("BatchLeft"),
+                Optional.empty(),
+                1000);
+        List<Left> firstFirst = new ArrayList<>();
+        told.forEach(event -> firstFirst.add(0, new Left(event.chamber().orElseThrow(), event.at())));
+        return firstFirst;
+    }
+
     private synchronized List<Told> latest(Predicate<Told> which, Optional<Long> before, int most) {
         return events.stream()
                 .filter(which)
@@ -148,6 +163,7 @@ final class MemoryRecord implements Book, Chronicle {
     /** An hour a bucket; the beer doubted in the second of them. */
     @Override
     public Thinned readings(String chamber, Instant from, Instant to, int points) {
+        readingsAsked.add(chamber + " " + from + " " + to);
         List<Bucket> buckets = new ArrayList<>();
         Duration hour = Duration.ofHours(1);
         for (Instant at = from; at.isBefore(to) && buckets.size() < points; at = at.plus(hour)) {

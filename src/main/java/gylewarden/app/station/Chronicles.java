@@ -29,6 +29,10 @@ record Chronicles(Ledger ledger, RecordReader record, RecordWriter writer) imple
     private static final int MOST_NOTES = 500;
     /** The kind of what {@code BatchDesk.note} keeps. */
     private static final String NOTE = "Note";
+    /** The kind that {@code BatchDesk.change} keeps of the chamber that a batch leaves. */
+    private static final String LEFT = "BatchLeft";
+
+    private static final int MOST_MOVES = 100;
 
     @Override
     public List<Listed> batches() throws RecordFailed {
@@ -57,6 +61,15 @@ record Chronicles(Ledger ledger, RecordReader record, RecordWriter writer) imple
     @Override
     public List<Told> notes(UUID batch) throws RecordFailed {
         return told(ledger.events(new About.OfBatch(batch), Optional.of(NOTE), Optional.empty(), MOST_NOTES));
+    }
+
+    @Override
+    public List<Left> left(UUID batch) throws RecordFailed {
+        List<Left> firstFirst = new ArrayList<>();
+        for (Told told : told(ledger.events(new About.OfBatch(batch), Optional.of(LEFT), Optional.empty(), MOST_MOVES)))
+            told.chamber().ifPresent(chamber -> firstFirst.add(new Left(chamber, told.at())));
+        Collections.reverse(firstFirst);
+        return firstFirst;
     }
 
     @Override

@@ -26,6 +26,7 @@ export function timeLine(room, first = 'day') {
     let readings;
     let askedAt = -Infinity;
     let askedUntil = -Infinity;
+    let askedBatch;
     let trouble = '';
     const chart = chartIn(`plot-${room.id}`);
 
@@ -41,9 +42,12 @@ export function timeLine(room, first = 'day') {
         askedUntil = until;
         const [from, to] = [start(until), until].map(at => new Date(at).toISOString());
         const asked = chosen;
+        askedBatch = room.batch?.id;
+        // A batch that was moved brings its line along from the chambers that it was in.
+        const of = askedBatch ? `batches/${askedBatch}` : `chambers/${chamber.id}`;
         try {
-            const answer = await get(`/api/chambers/${chamber.id}/readings?from=${from}&to=${to}&points=${points()}`);
-            if (asked === chosen) readings = answer;
+            const answer = await get(`/api/${of}/readings?from=${from}&to=${to}&points=${points()}`);
+            if (asked === chosen && askedBatch === room.batch?.id) readings = answer;
             trouble = '';
         } catch (failure) {
             trouble = failure.message;
@@ -79,7 +83,8 @@ export function timeLine(room, first = 'day') {
             const now = Date.parse(chamber.asOf);
             const step = Math.max(60_000, (now - start(now)) / points());
             const isDue = now - askedUntil > step || now < askedUntil;
-            if (isDue && performance.now() - askedAt > ASK_AT_MOST_EVERY_MS) learn(chamber);
+            const isOther = askedBatch !== room.batch?.id;
+            if (isOther || (isDue && performance.now() - askedAt > ASK_AT_MOST_EVERY_MS)) learn(chamber);
             return html`
                 <fieldset class="choice"><legend class="sr">Stretch of time</legend>
                     ${Object.entries(RANGES).map(([id, { name }]) => html`
