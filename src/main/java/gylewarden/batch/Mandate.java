@@ -17,17 +17,19 @@ import java.util.UUID;
  *
  * @param revision counts the changes by people; 0 while nobody has changed anything
  * @param target held while there is no batch
+ * @param targetAsked whether a person has said what it is, none included; while nobody has, it is the config's
  * @param batch the one that decides
  * @param pauseLeft how much longer everything stays released
  */
 public record Mandate(
         long revision,
         Optional<Temperature> target,
+        boolean targetAsked,
         Optional<Batch> batch,
         Optional<Duration> pauseLeft,
         Limits limits) {
     private static final Mandate NOTHING =
-            new Mandate(0, Optional.empty(), Optional.empty(), Optional.empty(), Limits.none());
+            new Mandate(0, Optional.empty(), false, Optional.empty(), Optional.empty(), Limits.none());
     private static final UUID NO_ID = new UUID(0, 0);
 
     public static final Duration SHORTEST_PAUSE = Duration.ofMinutes(1);
@@ -57,7 +59,7 @@ public record Mandate(
 
     /** One temperature until somebody says otherwise. */
     public static Mandate holding(Temperature target) {
-        return new Mandate(0, Optional.of(target), Optional.empty(), Optional.empty(), Limits.none());
+        return new Mandate(0, Optional.of(target), false, Optional.empty(), Optional.empty(), Limits.none());
     }
 
     /** A batch without a name whose yeast is in: for schedules that run without a cellar book. */
@@ -74,12 +76,17 @@ public record Mandate(
                 course,
                 Duration.ZERO,
                 List.of());
-        return new Mandate(0, Optional.empty(), Optional.of(running), Optional.empty(), Limits.none());
+        return new Mandate(0, Optional.empty(), false, Optional.of(running), Optional.empty(), Limits.none());
     }
 
     /** Where the beer should be now; absent if nobody has said, or a first line waits for the beer's first reading. */
     public Optional<Temperature> setpoint() {
         return batch.isPresent() ? batch.get().setpoint() : target;
+    }
+
+    /** With the target that the config names now, if no person has said what it is. */
+    public Mandate under(Optional<Temperature> byConfig) {
+        return targetAsked ? this : new Mandate(revision, byConfig, false, batch, pauseLeft, limits);
     }
 
     /** The course that runs; absent without a batch and before pitching. */
@@ -101,14 +108,16 @@ public record Mandate(
         if (pauseLeft.isEmpty()) return this;
         Duration left = pauseLeft.get().minus(elapsed);
         boolean over = left.isNegative() || left.isZero();
-        return new Mandate(revision, target, batch, over ? Optional.empty() : Optional.of(left), limits);
+        return new Mandate(revision, target, targetAsked, batch, over ? Optional.empty() : Optional.of(left), limits);
     }
 
     /** The schedule so much later; see {@link Batch#advance}. */
     public Moved advance(Duration elapsed, Optional<Temperature> beer, Instant now) {
         if (batch.isEmpty()) return new Moved(this, List.of());
         Batch.Moved moved = batch.get().advance(elapsed, beer, now);
-        return new Moved(new Mandate(revision, target, Optional.of(moved.batch()), pauseLeft, limits), moved.events());
+        return new Moved(
+                new Mandate(revision, target, targetAsked, Optional.of(moved.batch()), pauseLeft, limits),
+                moved.events());
     }
 
     /**
@@ -135,24 +144,24 @@ public record Mandate(
     }
 
     public Mandate withTarget(Optional<Temperature> other) {
-        return new Mandate(revision + 1, other, batch, pauseLeft, limits);
+        return new Mandate(revision + 1, other, true, batch, pauseLeft, limits);
     }
 
     public Mandate withBatch(Optional<Batch> other) {
-        return new Mandate(revision + 1, target, other, pauseLeft, limits);
+        return new Mandate(revision + 1, target, targetAsked, other, pauseLeft, limits);
     }
 
     /** Its batch has left: a target of days ago, from before it, is not what anybody asks for now. Nothing is. */
     public Mandate left() {
-        return new Mandate(revision + 1, Optional.empty(), Optional.empty(), pauseLeft, limits);
+        return new Mandate(revision + 1, Optional.empty(), true, Optional.empty(), pauseLeft, limits);
     }
 
     public Mandate paused(Optional<Duration> left) {
-        return new Mandate(revision + 1, target, batch, left, limits);
+        return new Mandate(revision + 1, target, targetAsked, batch, left, limits);
     }
 
     public Mandate withLimits(Limits other) {
-        return new Mandate(revision + 1, target, batch, pauseLeft, other);
+        return new Mandate(revision + 1, target, targetAsked, batch, pauseLeft, other);
     }
 
     /** The schedule of the batch that decides. */

@@ -24,6 +24,7 @@ public final class MandateDocument {
         ObjectNode document = Json.object();
         document.put("revision", mandate.revision());
         put(document, "targetCelsius", mandate.target());
+        document.put("targetAsked", mandate.targetAsked());
         mandate.pauseLeft().ifPresent(left -> document.put("pauseLeft", left.toString()));
         Mandate.Limits limits = mandate.limits();
         put(document, "beerMinCelsius", limits.beerMin());
@@ -45,9 +46,12 @@ public final class MandateDocument {
                 celsius(fields, "beerMaxCelsius"),
                 celsius(fields, "airMinCelsius"),
                 celsius(fields, "airMaxCelsius"));
+        long revision = fields.whole("revision").orElseThrow(() -> new IllegalArgumentException("no revision"));
         return new Mandate(
-                fields.whole("revision").orElseThrow(() -> new IllegalArgumentException("no revision")),
+                revision,
                 celsius(fields, "targetCelsius"),
+                // Earlier ones do not tell; then whoever asked for anything is taken to have asked for the target too.
+                fields.flag("targetAsked").orElse(revision > 0),
                 fields.object("batch").map(BatchDocument::read),
                 fields.duration("pauseLeft"),
                 limits);

@@ -132,7 +132,7 @@ final class MinuteLife {
                 Optional.empty(),
                 Optional.empty(),
                 wall()));
-        return new Mandate(0, Optional.of(setpoint), decides, Optional.empty(), Mandate.Limits.none());
+        return new Mandate(0, Optional.of(setpoint), false, decides, Optional.empty(), Mandate.Limits.none());
     }
 
     private Reading reading(Optional<Temperature> temperature) {

@@ -40,6 +40,7 @@ final class Asked {
         Mandate mandate = new Mandate(
                 revision,
                 Optional.of(new Temperature(celsius)),
+                true,
                 Optional.empty(),
                 Optional.empty(),
                 Mandate.Limits.none());

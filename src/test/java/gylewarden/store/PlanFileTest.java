@@ -50,6 +50,7 @@ class PlanFileTest {
         var mandate = new Mandate(
                 revision,
                 Optional.of(new Temperature(celsius)),
+                true,
                 Optional.of(Asked.batch(1, CLOCK)),
                 Optional.of(Duration.ofMinutes(7)),
                 Mandate.Limits.none());

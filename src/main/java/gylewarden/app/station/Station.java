@@ -105,7 +105,7 @@ public final class Station implements AutoCloseable {
     /**
      * What a chamber was asked last, by its small file or, where that is lost or of an earlier word, by the record.
      *
-     * @param byConfig the target of the config, held until somebody has asked for something
+     * @param byConfig the target of the config, held until somebody has asked for another
      */
     public Kept kept(String chamber, Optional<Temperature> byConfig) {
         PlanFile.Read read = files.read(chamber, clocks.board().get().wall());
@@ -121,11 +121,12 @@ public final class Station implements AutoCloseable {
                         .isEmpty();
         if (recordIsLater) {
             LOG.warn("{}: goes on from what the record has of the last word about it.", chamber);
-            return new Kept(inRecord.get().mandate(), Optional.of(inRecord.get().clock()));
+            return new Kept(
+                    inRecord.get().mandate().under(byConfig),
+                    Optional.of(inRecord.get().clock()));
         }
         Mandate asked = inFile.map(Standing::mandate).orElseGet(Mandate::nothing);
-        Mandate mandate = asked.revision() == 0 ? byConfig.map(Mandate::holding).orElseGet(Mandate::nothing) : asked;
-        return new Kept(mandate, inFile.map(Standing::clock));
+        return new Kept(asked.under(byConfig), inFile.map(Standing::clock));
     }
 
     /** For the chambers: hangs out everything, and makes them wait for nothing. */

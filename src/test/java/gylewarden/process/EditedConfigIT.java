@@ -16,9 +16,9 @@ import java.time.Duration;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
-/** A chamber gets another id in the config while a batch stands in it: that nothing looks after it is told everywhere. */
+/** The config is edited between two lives of the daemon. */
 @OfTheRealJar
-class RenamedChamberIT {
+class EditedConfigIT {
     private final HttpClient http = HttpClient.newHttpClient();
 
     private JsonNode ask(FakeBoard board, String method, String path, String body) throws Exception {
@@ -27,6 +27,43 @@ class RenamedChamberIT {
                 .method(method, body.isEmpty() ? BodyPublishers.noBody() : BodyPublishers.ofString(body))
                 .build();
         return Json.parse(http.send(request, BodyHandlers.ofString()).body());
+    }
+
+    private void end(DaemonProcess daemon) throws Exception {
+        daemon.signal("TERM");
+        assertEquals(0, daemon.ended(Duration.ofSeconds(20)), daemon::said);
+    }
+
+    private double setpointOnceItTicks(FakeBoard board) throws Exception {
+        JsonNode[] seen = {Json.object()};
+        Await.until("a setpoint", Await.LONG, () -> seen[0].toString(), () -> {
+            try {
+                seen[0] = ask(board, "GET", "/api/chambers/cellar", "");
+            } catch (Exception notYet) {
+                return false;
+            }
+            return seen[0].has("setpointCelsius");
+        });
+        return seen[0].path("setpointCelsius").doubleValue();
+    }
+
+    /** Limits and pauses are no word about the target: it stays the config's until a person names one. */
+    @Test
+    void the_config_s_target_counts_until_a_person_has_named_another(@TempDir Path folder) throws Exception {
+        try (var board = FakeBoard.withWarmBeer(folder)) {
+            DaemonProcess first = board.run();
+            assertEquals(19, setpointOnceItTicks(board));
+            ask(board, "PUT", "/api/chambers/cellar/limits", "{\"beerMaxCelsius\":30}");
+            end(first);
+            board.configure(board.text().replace("target = \"19.0C\"", "target = \"21.0C\""));
+            DaemonProcess second = board.run();
+            assertEquals(21, setpointOnceItTicks(board));
+            ask(board, "PUT", "/api/chambers/cellar/target", "{\"celsius\":17}");
+            end(second);
+            board.configure(board.text());
+            board.run();
+            assertEquals(17, setpointOnceItTicks(board));
+        }
     }
 
     @Test
@@ -42,8 +79,7 @@ class RenamedChamberIT {
                                     + "\"schedule\":{\"steps\":[{\"kind\":\"hold\",\"celsius\":17}]}}")
                     .path("id")
                     .textValue();
-            before.signal("TERM");
-            assertEquals(0, before.ended(Duration.ofSeconds(20)), before::said);
+            end(before);
             board.configure(board.text().replace("id = \"cellar\"", "id = \"vault\""));
 
             String ofTheFile = board.data().resolve("chamber-cellar.json")
