@@ -9,6 +9,7 @@ import gylewarden.alarm.Alarm;
 import gylewarden.alarm.Alarm.State;
 import gylewarden.control.Condition.Priority;
 import gylewarden.journal.Letter;
+import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -22,6 +23,7 @@ import java.util.stream.LongStream;
 import org.junit.jupiter.api.DisplayNameGeneration;
 import org.junit.jupiter.api.DisplayNameGenerator;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
@@ -112,6 +114,38 @@ class MailTest {
     void nothing_is_tried_less_than_once() {
         var refused = assertThrows(IllegalArgumentException.class, () -> MailRows.tried(0, now));
         assertEquals("tried 0 times", refused.getMessage());
+    }
+
+    @Test
+    void an_alarm_and_its_messages_are_one_transaction_on_the_disk_itself(@TempDir Path data) throws Exception {
+        Waiting all = Waiting.nothing()
+                .with(
+                        Mail.of(
+                                List.of(MailRows.raised(1, now)),
+                                List.of(MailRows.letter(1, 1, "mail", now)),
+                                board.get()),
+                        0);
+        try (var database = new Database(data, () -> now)) {
+            database.open();
+            List<Integer> meanwhile = new ArrayList<>();
+            database.write(all.isPressing(), handle -> {
+                new RowWriter(handle, board.get()).write(all);
+                meanwhile.add(Schema.number(handle.getConnection(), "PRAGMA synchronous"));
+                meanwhile.add(rowsSeenOutside(database));
+            });
+            assertEquals(
+                    List.of(2, 0), meanwhile, "2 is FULL, by SQLite's page on PRAGMA synchronous; half of it was seen");
+            assertEquals(2, rowsSeenOutside(database));
+        }
+    }
+
+    private static int rowsSeenOutside(Database database) {
+        try {
+            return database.read(handle -> Schema.number(
+                    handle.getConnection(), "SELECT (SELECT count(*) FROM alarm) + (SELECT count(*) FROM letter)"));
+        } catch (RecordFailed e) {
+            throw new AssertionError(e);
+        }
     }
 
     static LongStream seeds() {

@@ -100,11 +100,6 @@ class OutboxTest {
         return MailRows.letter(number, alarm, channel, began);
     }
 
-    private List<String> texts(String query) throws RecordFailed {
-        return database.read(
-                handle -> handle.createQuery(query).mapTo(String.class).list());
-    }
-
     @Test
     void an_alarm_its_messages_and_its_events_are_stored_by_themselves_and_found_in_another_life() throws Exception {
         var event = board.event("garage", "The beer is {1.25K} above its setpoint.");
@@ -124,34 +119,6 @@ class OutboxTest {
         assertEquals(
                 new Found<>(List.of(MailRows.alarm(1, State.UNACKNOWLEDGED, began)), Optional.empty()),
                 outbox.openAlarms());
-    }
-
-    @Test
-    void an_alarm_and_its_messages_are_one_transaction_on_the_disk_itself() throws Exception {
-        untilStored();
-        Waiting all = Waiting.nothing()
-                .with(Mail.of(List.of(MailRows.raised(1, began)), List.of(letter(1, 1, "mail")), board.get()), 0);
-        assertTrue(all.isPressing(), "see RecorderTest for what that means");
-        writer.close();
-        database.open();
-        int[] level = new int[1];
-        var hidden = new ArrayList<String>();
-        database.write(all.isPressing(), handle -> {
-            new RowWriter(handle, board.get()).write(all);
-            level[0] = Schema.number(handle.getConnection(), "PRAGMA synchronous");
-            hidden.addAll(outside());
-        });
-        assertEquals(2, level[0], "FULL, by SQLite's page on PRAGMA synchronous");
-        assertEquals(List.of(), hidden, "half of it was seen");
-        assertEquals(2, outside().size());
-    }
-
-    private List<String> outside() {
-        try {
-            return texts("SELECT id FROM alarm UNION ALL SELECT id FROM letter");
-        } catch (RecordFailed e) {
-            throw new AssertionError(e);
-        }
     }
 
     @Test
