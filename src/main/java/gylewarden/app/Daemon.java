@@ -5,6 +5,8 @@ import gylewarden.app.config.Config;
 import gylewarden.app.config.ProbeConfig;
 import gylewarden.app.config.RelayConfig;
 import gylewarden.app.station.Station;
+import gylewarden.app.watch.Room;
+import gylewarden.app.watch.Sentry;
 import gylewarden.chamber.Chamber;
 import gylewarden.chamber.ChamberLoop;
 import gylewarden.chamber.Clocks;
@@ -27,6 +29,7 @@ import gylewarden.web.House;
 import gylewarden.web.NotStarted;
 import java.io.IOException;
 import java.time.Duration;
+import java.time.ZoneId;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Deque;
@@ -127,14 +130,32 @@ final class Daemon {
         var checkpoints = new Repeating("checkpoint", bug);
         checkpoints.atRate(CHECKPOINT_EACH, station::checkpoint);
         closing.push(checkpoints::close);
-        serve(config, station, chambers, new BoardWord(boardClock, latches, station));
+        Station.Desks desks = station.desks(chambers);
+        Optional<Uptime> restarted = life.afterACrash() ? Optional.of(clock.read()) : Optional.empty();
+        station.watch(site(config, clocks, restarted, latches), desks, config.messages(), relays);
+        serve(config, station, chambers, desks, new BoardWord(boardClock, latches, station));
         ServiceManager.of(System.getenv(), this::everyLoopTicks, bug).ifPresent(manager -> {
             manager.ready();
             closing.push(manager::close);
         });
     }
 
-    private void serve(Config config, Station station, List<Chamber> chambers, BoardWord word) throws CommandFailed {
+    private Sentry.Site site(Config config, Clocks clocks, Optional<Uptime> restarted, Latches latches) {
+        List<Room> rooms = config.chambers().stream()
+                .map(chamber -> new Room(chamber.id(), chamber.name(), chamber.rules()))
+                .toList();
+        return new Sentry.Site(
+                rooms,
+                clocks,
+                config.dataDirectory(),
+                ZoneId.systemDefault(),
+                restarted,
+                new Sentry.Daemon(this::lateLoops, latches::relaysOff, Optional::empty),
+                bug);
+    }
+
+    private void serve(Config config, Station station, List<Chamber> chambers, Station.Desks desks, BoardWord word)
+            throws CommandFailed {
         List<House.Room> rooms = config.chambers().stream()
                 .map(chamber -> new House.Room(
                         chamber.id(),
@@ -144,7 +165,7 @@ final class Daemon {
                 .toList();
         try {
             Address address = Address.of(config.web().host(), config.web().port());
-            int port = station.serve(address, rooms, chambers, station.desks(chambers), word, this::lateLoops);
+            int port = station.serve(address, rooms, chambers, desks, word, this::lateLoops);
             LOG.info("The page is at http://{}:{}/.", config.web().host(), port);
         } catch (NotStarted e) {
             throw new CommandFailed(e.getMessage());

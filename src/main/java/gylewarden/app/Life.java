@@ -15,9 +15,11 @@ import org.slf4j.LoggerFactory;
  * What this run of the daemon knows of those before it.
  *
  * @param ranBefore whether a daemon has run on this data folder, so that its relays may have been energised until now
+ * @param afterACrash whether another start within this hour did not end in order
  * @param backOff how long nothing is to be energised, because the daemon has restarted too often
  */
-record Life(boolean ranBefore, Duration backOff, Optional<RestartCounter> counter, Repeating timer) {
+record Life(
+        boolean ranBefore, boolean afterACrash, Duration backOff, Optional<RestartCounter> counter, Repeating timer) {
     private static final Logger LOG = LoggerFactory.getLogger("gylewarden");
     private static final Path UPTIME = Path.of("/proc/uptime");
     private static final Duration HOUR = Duration.ofHours(1);
@@ -36,10 +38,10 @@ record Life(boolean ranBefore, Duration backOff, Optional<RestartCounter> counte
                         restarts.within(),
                         restarts.backOff().toMinutes());
             timer.after(HOUR, () -> lastedAnHour(counter));
-            return new Life(ranBefore, restarts.backOff(), Optional.of(counter), timer);
+            return new Life(ranBefore, restarts.within() > 1, restarts.backOff(), Optional.of(counter), timer);
         } catch (IOException e) {
             LOG.warn("Restarts are not counted this time: {}", e.getMessage());
-            return new Life(ranBefore, Duration.ZERO, Optional.empty(), timer);
+            return new Life(ranBefore, false, Duration.ZERO, Optional.empty(), timer);
         }
     }
 

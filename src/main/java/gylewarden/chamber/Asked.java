@@ -10,7 +10,7 @@ import gylewarden.units.Temperature;
 import java.util.Optional;
 
 /** What a mandate asks of the control. */
-final class Asked {
+public final class Asked {
     private Asked() {}
 
     /** Where the beer should be now; absent if nobody has said. */
@@ -33,7 +33,7 @@ final class Asked {
     }
 
     /** The config's limits, narrowed by those that a person has set. */
-    static Rules.Limits within(Rules.Limits outer, Mandate.Limits own) {
+    public static Rules.Limits within(Rules.Limits outer, Mandate.Limits own) {
         return new Rules.Limits(
                 warmer(outer.airMin(), own.airMin()),
                 colder(outer.airMax(), own.airMax()),

@@ -10,10 +10,10 @@ import java.net.http.HttpRequest;
 import java.net.http.HttpRequest.BodyPublishers;
 import java.net.http.HttpResponse;
 import java.net.http.HttpTimeoutException;
-import java.time.Clock;
 import java.time.DateTimeException;
 import java.time.Duration;
 import java.time.Instant;
+import java.time.InstantSource;
 import java.time.format.DateTimeFormatter;
 import java.util.Map;
 import java.util.Optional;
@@ -33,7 +33,7 @@ public final class Webhook implements Channel {
 
     private final String name;
     private final Call call;
-    private final Clock clock;
+    private final InstantSource clock;
     private final HttpClient client;
 
     /**
@@ -56,7 +56,7 @@ public final class Webhook implements Channel {
     }
 
     /** @param clock against which a date to wait for is held */
-    public Webhook(String name, Call call, Clock clock, HttpClient client) {
+    public Webhook(String name, Call call, InstantSource clock, HttpClient client) {
         this.name = name;
         this.call = call;
         this.clock = clock;

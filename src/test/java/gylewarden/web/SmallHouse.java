@@ -1,5 +1,6 @@
 package gylewarden.web;
 
+import gylewarden.alarm.Moment;
 import gylewarden.batch.Mandate;
 import gylewarden.chamber.Answer;
 import gylewarden.chamber.BatchDesk;
@@ -58,6 +59,8 @@ final class SmallHouse implements House {
         this(Optional.empty());
     }
 
+    final SmallBell bell;
+
     /** @param real a clock that runs by itself; absent: time passes when it is told to */
     SmallHouse(Optional<MonotonicClock> real) {
         clock = real.orElse(() -> Uptime.ofSeconds(seconds.get()));
@@ -81,12 +84,14 @@ final class SmallHouse implements House {
         chambers.add(chamber("loft", loft(), loft, clocks, board));
         says.keySet().forEach(probe -> say(probe, 18.9375));
         Clerk clerk = new Clerk(chambers, record, board, clocks);
+        bell = new SmallBell(() -> new Moment(clock.read(), wall()));
         var ids = new AtomicLong();
         wired = new Wired(
                 this,
                 new Desk(clerk),
                 new BatchDesk(clerk, () -> new UUID(0x4000, 0x8000_0000_0000_0000L + ids.incrementAndGet())),
-                record);
+                record,
+                bell);
     }
 
     private Instruments cave() {

@@ -35,7 +35,8 @@ public record MessageConfig(String name, Way way) {
      */
     public record Heartbeat(URI address, Duration every) implements Way {}
 
-    Optional<String> lamp() {
+    /** The relay of a lamp or buzzer, by its id. */
+    public Optional<String> lamp() {
         return way instanceof Lamp lamp ? Optional.of(lamp.relay()) : Optional.empty();
     }
 }

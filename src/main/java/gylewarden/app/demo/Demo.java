@@ -4,6 +4,8 @@ import gylewarden.app.CommandFailed;
 import gylewarden.app.Repeating;
 import gylewarden.app.station.BoardDesk;
 import gylewarden.app.station.Station;
+import gylewarden.app.watch.Room;
+import gylewarden.app.watch.Sentry;
 import gylewarden.chamber.Answer;
 import gylewarden.chamber.Chamber;
 import gylewarden.chamber.CompressorQueue;
@@ -23,11 +25,13 @@ import java.net.ServerSocket;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.Instant;
+import java.time.ZoneId;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Deque;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.concurrent.atomic.AtomicBoolean;
@@ -105,11 +109,27 @@ final class Demo implements AutoCloseable {
             });
         }
 
+        var off = new AtomicBoolean();
+        List<Room> watched = rooms.stream()
+                .map(each -> new Room(each.id(), each.name(), each.rules()))
+                .toList();
+        station.watch(
+                new Sentry.Site(
+                        watched,
+                        clocks.clocks(),
+                        folder.path(),
+                        ZoneId.systemDefault(),
+                        Optional.empty(),
+                        new Sentry.Daemon(List::of, off::get, Optional::empty),
+                        bug),
+                desks,
+                List.of(),
+                Map.of());
         var time = new VirtualTime(house::second, MonotonicClock.system(), choice.speed(), bug);
         closing.push(time::close);
         var checkpoints = new Repeating("checkpoint", bug);
         closing.push(checkpoints::close);
-        int port = serve(choice.port(), station, desks, rooms, controlled, house, time, clocks, beginning);
+        int port = serve(choice.port(), station, desks, rooms, controlled, house, time, clocks, beginning, off);
         time.start();
         checkpoints.atRate(CHECKPOINT_EACH, station::checkpoint);
         return "http://" + HOST + ":" + port + "/";
@@ -156,7 +176,8 @@ final class Demo implements AutoCloseable {
             DemoHouse house,
             VirtualTime time,
             VirtualClocks clocks,
-            Instant beginning)
+            Instant beginning,
+            AtomicBoolean off)
             throws CommandFailed {
         List<House.Room> rooms = chambers.stream()
                 .map(each -> new House.Room(
@@ -168,7 +189,7 @@ final class Demo implements AutoCloseable {
                     rooms,
                     controlled,
                     desks,
-                    new VirtualBoardDesk(clocks, beginning, station, controlled, new AtomicBoolean()),
+                    new VirtualBoardDesk(clocks, beginning, station, controlled, off),
                     () -> time.turnedWithin(LATE) ? house.withoutMains() : house.ids(),
                     new FaultDesk(chambers, house, time, clocks::wall));
         } catch (NotStarted e) {

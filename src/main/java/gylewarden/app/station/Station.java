@@ -1,5 +1,8 @@
 package gylewarden.app.station;
 
+import gylewarden.app.config.MessageConfig;
+import gylewarden.app.watch.Sentry;
+import gylewarden.app.watch.Watchman;
 import gylewarden.batch.Batch;
 import gylewarden.batch.Change;
 import gylewarden.batch.Change.Listed;
@@ -14,14 +17,21 @@ import gylewarden.chamber.StatusBoard;
 import gylewarden.journal.ChamberStatus;
 import gylewarden.journal.Event;
 import gylewarden.journal.EventWords;
+import gylewarden.journal.Minute;
+import gylewarden.journal.Scale;
+import gylewarden.relay.Relay;
 import gylewarden.schedule.ElapsedClock;
 import gylewarden.store.Database;
 import gylewarden.store.EventRow;
 import gylewarden.store.KeptEvent;
 import gylewarden.store.Ledger;
+import gylewarden.store.Outbox;
 import gylewarden.store.PlanFile;
+import gylewarden.store.Readings;
+import gylewarden.store.RecordFailed;
 import gylewarden.store.RecordState;
 import gylewarden.store.RecordWriter;
+import gylewarden.store.Thinned;
 import gylewarden.units.MonotonicClock;
 import gylewarden.units.Temperature;
 import gylewarden.web.Address;
@@ -34,6 +44,7 @@ import gylewarden.web.Wired;
 import java.lang.Thread.UncaughtExceptionHandler;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.time.Instant;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -53,6 +64,9 @@ public final class Station implements AutoCloseable {
     /** The start waits so long for the record, to know what was asked; then the small files alone have to tell. */
     private static final Duration PATIENCE = Duration.ofSeconds(10);
 
+    /** What the beer was before power went. */
+    private static final Duration BEER_BEFORE = Duration.ofMinutes(15);
+
     private static final Duration TOLD_EACH = Duration.ofSeconds(5);
     /** Minutes pass in a second there. */
     private static final Duration TOLD_EACH_IN_DEMO = Duration.ofSeconds(1);
@@ -65,6 +79,8 @@ public final class Station implements AutoCloseable {
     private final MandateFiles files;
     private final RecordBoard board;
     private final StatusBoard log;
+    private final Outbox outbox;
+    private final AtomicReference<Optional<Sentry>> sentry = new AtomicReference<>(Optional.empty());
     private final AtomicReference<Optional<Live>> live = new AtomicReference<>(Optional.empty());
     private Optional<Server> server = Optional.empty();
     private List<String> ids;
@@ -77,6 +93,7 @@ public final class Station implements AutoCloseable {
         this.database = new Database(data, () -> clocks.board().get().wall());
         this.writer = new RecordWriter(database, clocks.board(), this::ofTheRecord, bug);
         this.ledger = new Ledger(writer, database);
+        this.outbox = new Outbox(writer, database);
         this.board = new RecordBoard(writer, clocks, this::tellLive);
         this.files = new MandateFiles(data, chambers, LOG::warn);
     }
@@ -142,6 +159,7 @@ public final class Station implements AutoCloseable {
             public void happened(String chamber, Event event) {
                 log.happened(chamber, event);
                 board.happened(chamber, event);
+                sentry.get().ifPresent(looks -> looks.watchman().happened(chamber, event));
             }
         };
     }
@@ -179,6 +197,44 @@ public final class Station implements AutoCloseable {
                         "What the chamber is asked to do was not in the record, and is entered from its small file.",
                         "the daemon",
                         clocks.board().get())));
+    }
+
+    /**
+     * Begins to look after the alarms.
+     *
+     * @param relays by id, for lamps
+     */
+    public Sentry watch(Sentry.Site site, Desks desks, List<MessageConfig> messages, Map<String, Relay> relays) {
+        var people = new Sentry.People(desks.chambers()::acknowledge, this::told);
+        var looks = Sentry.open(
+                site,
+                new Sentry.Keeping(outbox, ledger, this::record, board::latest, this::beerBefore, this::tellAlarms),
+                people,
+                messages,
+                relays);
+        sentry.set(Optional.of(looks));
+        return looks;
+    }
+
+    private Optional<Temperature> beerBefore(String chamber, Duration ago) {
+        Instant end = clocks.board().get().wall().minus(ago);
+        try {
+            List<Thinned.Bucket> buckets = new Readings(database)
+                    .thinned(chamber, end.minus(BEER_BEFORE), end, 3)
+                    .buckets();
+            return buckets.isEmpty()
+                    ? Optional.empty()
+                    : buckets.get(buckets.size() - 1).beer().map(Minute.Spread::mean);
+        } catch (RecordFailed e) {
+            return Optional.empty();
+        }
+    }
+
+    private void tellAlarms(Watchman.Told told) {
+        for (KeptEvent event : told.events()) {
+            say("", event);
+            tellLive(event);
+        }
     }
 
     /**
@@ -223,7 +279,14 @@ public final class Station implements AutoCloseable {
         var chronicle = new Chronicles(ledger, database, writer);
         var looked = new Live(house, MonotonicClock.system(), toldEach, bug);
         live.set(Optional.of(looked));
-        Server started = opening.open(new Wired(house, desks.chambers(), desks.batches(), chronicle), looked);
+        Server started = opening.open(
+                new Wired(
+                        house,
+                        desks.chambers(),
+                        desks.batches(),
+                        chronicle,
+                        sentry.get().orElseThrow().bell()),
+                looked);
         server = Optional.of(started);
         return started.port();
     }
@@ -257,18 +320,25 @@ public final class Station implements AutoCloseable {
     }
 
     private void ofTheRecord(KeptEvent event) {
-        switch (event.row().loudness()) {
-            case INFO -> LOG.info("record: {}", event.row().sentence());
-            case WARN -> LOG.warn("record: {}", event.row().sentence());
-            case ERROR -> LOG.error("record: {}", event.row().sentence());
-        }
+        say("record: ", event);
         tellLive(event);
+    }
+
+    private static void say(String before, KeptEvent event) {
+        String place = event.row().chamber().map(chamber -> chamber + ": ").orElse(before);
+        String sentence = place + Scale.CELSIUS.rephrase(event.row().sentence());
+        switch (event.row().loudness()) {
+            case INFO -> LOG.info(sentence);
+            case WARN -> LOG.warn(sentence);
+            case ERROR -> LOG.error(sentence);
+        }
     }
 
     /** After the last tick: writes what waits, some seconds at most. */
     @Override
     public void close() {
         server.ifPresent(Server::close);
+        sentry.get().ifPresent(Sentry::close);
         board.end();
         checkpoint();
         writer.close();

@@ -1,0 +1,283 @@
+package gylewarden.app.watch;
+
+import gylewarden.alarm.Alarm;
+import gylewarden.alarm.BoardSight;
+import gylewarden.app.Repeating;
+import gylewarden.app.config.MessageConfig;
+import gylewarden.chamber.Clocks;
+import gylewarden.control.Condition;
+import gylewarden.journal.ChamberStatus;
+import gylewarden.message.Channel;
+import gylewarden.message.ChannelState;
+import gylewarden.message.Email;
+import gylewarden.message.Heartbeat;
+import gylewarden.message.PostOffice;
+import gylewarden.message.PostOffice.Round;
+import gylewarden.message.Webhook;
+import gylewarden.post.PostRules.Now;
+import gylewarden.relay.Relay;
+import gylewarden.store.Fate;
+import gylewarden.store.Ledger;
+import gylewarden.store.Outbox;
+import gylewarden.store.Posted;
+import gylewarden.store.RecordState;
+import gylewarden.units.Uptime;
+import gylewarden.web.Bell;
+import java.io.IOException;
+import java.lang.Thread.UncaughtExceptionHandler;
+import java.net.http.HttpClient;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.time.InstantSource;
+import java.time.ZoneId;
+import java.util.ArrayDeque;
+import java.util.ArrayList;
+import java.util.Deque;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.SplittableRandom;
+import java.util.UUID;
+import java.util.function.BooleanSupplier;
+import java.util.function.Consumer;
+import java.util.function.Function;
+import java.util.function.Supplier;
+
+/** All that stands around the alarms, wired by hand: the thread that looks, the ways to reach people, and their wishes. */
+public final class Sentry implements AutoCloseable {
+    private static final Duration LOOKS_EACH = Duration.ofSeconds(1);
+    private static final Duration MINUTE = Duration.ofMinutes(1);
+    /** A hiccup of the network is nobody's business. */
+    private static final int FAILS_AFTER_TRIES = 3;
+
+    private final Deque<Runnable> closing = new ArrayDeque<>();
+    private final Site site;
+    private final Keeping record;
+    private final Watchman watchman;
+    private final BellDesk bell;
+    private final PostOffice office;
+    private final List<Heartbeat> heartbeats = new ArrayList<>();
+    private final List<Lamp> lamps = new ArrayList<>();
+    private volatile Optional<Long> freeMegabytes = Optional.empty();
+
+    /**
+     * Where it stands.
+     *
+     * @param data the folder of the record
+     * @param zone in which people there tell the time
+     * @param restarted when this daemon started, if the one before did not end in order
+     * @param bug is told what threads of ours throw
+     */
+    public record Site(
+            List<Room> rooms,
+            Clocks clocks,
+            Path data,
+            ZoneId zone,
+            Optional<Uptime> restarted,
+            Daemon daemon,
+            UncaughtExceptionHandler bug) {}
+
+    /**
+     * The daemon around it.
+     *
+     * @param late the chambers whose loop does not tick
+     * @param relaysOff whether a person has switched every relay off, lamps too
+     * @param broker why the broker can't be reached, if there is one
+     */
+    public record Daemon(Supplier<List<String>> late, BooleanSupplier relaysOff, Supplier<Optional<String>> broker) {}
+
+    /**
+     * What it keeps and tells.
+     *
+     * @param status the latest of a chamber
+     * @param told hears of each change
+     */
+    public record Keeping(
+            Outbox outbox,
+            Ledger ledger,
+            Supplier<RecordState> state,
+            Function<String, Optional<ChamberStatus>> status,
+            BeerBefore beerBefore,
+            Consumer<Watchman.Told> told) {}
+
+    /** What people's words reach beside the alarms. */
+    public record People(BellDesk.Mended mended, BellDesk.Said said) {}
+
+    /**
+     * Begins to look, and to send.
+     *
+     * @param relays by id, for lamps
+     */
+    public static Sentry open(
+            Site site, Keeping record, People people, List<MessageConfig> messages, Map<String, Relay> relays) {
+        return new Sentry(site, record, people, messages, relays);
+    }
+
+    private Sentry(Site site, Keeping record, People people, List<MessageConfig> messages, Map<String, Relay> relays) {
+        this.site = site;
+        this.record = record;
+        var book = new WishBook(record.ledger());
+        Map<String, String> kinds = new LinkedHashMap<>();
+        List<Channel> channels = channels(messages, kinds);
+        this.watchman = new Watchman(
+                site.rooms(),
+                new Watchman.View(
+                        record.status(),
+                        this::board,
+                        () -> channels.stream()
+                                .map(channel -> book.of(channel.name()))
+                                .toList(),
+                        chamber -> Set.of(),
+                        record.beerBefore()),
+                record.outbox(),
+                site.clocks(),
+                site.zone(),
+                this::told);
+        this.bell = new BellDesk(
+                watchman,
+                record.outbox(),
+                record.ledger(),
+                site.clocks(),
+                site.zone(),
+                new BellDesk.Around(
+                        site.rooms(), record.status(), kinds, this::states, people.mended(), people.said()));
+        List<Round> rounds = channels.stream()
+                .map(channel -> new Round(channel, () -> book.of(channel.name())))
+                .toList();
+        this.office = PostOffice.open(rounds, tray(), this::now, site.zone(), new SplittableRandom(), site.bug());
+        closing.push(office::close);
+        for (MessageConfig message : messages)
+            message.lamp().ifPresent(relay -> lamps.add(new Lamp(relays.get(relay), () -> book.of(message.name()))));
+        beat(messages);
+        repeat("alarms", LOOKS_EACH, this::look);
+        repeat("daily", MINUTE, bell::day);
+        repeat("disk", MINUTE, this::lookAtDisk);
+    }
+
+    private void repeat(String name, Duration each, Runnable work) {
+        var repeating = new Repeating(name, site.bug());
+        closing.push(repeating::close);
+        repeating.each(each, work);
+    }
+
+    private List<Channel> channels(List<MessageConfig> messages, Map<String, String> kinds) {
+        List<Channel> channels = new ArrayList<>();
+        Optional<HttpClient> client = Optional.empty();
+        for (MessageConfig message : messages) {
+            String name = message.name();
+            if (message.way() instanceof MessageConfig.Mail mail) {
+                channels.add(new Email(name, mail.server()));
+                kinds.put(name, "email");
+            }
+            if (message.way() instanceof MessageConfig.Hook hook) {
+                if (client.isEmpty()) client = Optional.of(Webhook.client());
+                InstantSource wall = () -> site.clocks().board().get().wall();
+                channels.add(new Webhook(name, hook.call(), wall, client.get()));
+                kinds.put(name, "webhook");
+            }
+        }
+        return channels;
+    }
+
+    private void beat(List<MessageConfig> messages) {
+        for (MessageConfig message : messages)
+            if (message.way() instanceof MessageConfig.Heartbeat heart) {
+                var heartbeat =
+                        new Heartbeat(message.name(), heart.address(), Webhook.client(), this::isHealthy, this::now);
+                heartbeats.add(heartbeat);
+                repeat("heartbeat-" + message.name(), heart.every(), heartbeat::beat);
+            }
+    }
+
+    /** Every loop ticks and no chamber has lost its only probe. */
+    private boolean isHealthy() {
+        return site.daemon().late().get().isEmpty()
+                && site.rooms().stream()
+                        .allMatch(room -> record.status()
+                                .apply(room.id())
+                                .filter(status -> !status.conditions().contains(Condition.ONLY_PROBE_LOST))
+                                .isPresent());
+    }
+
+    private PostOffice.Tray tray() {
+        Outbox outbox = record.outbox();
+        return new PostOffice.Tray() {
+            @Override
+            public List<Posted> waiting(String channel) {
+                return outbox.waiting(channel);
+            }
+
+            @Override
+            public boolean settled(UUID letter, Fate fate) {
+                boolean settled = outbox.settled(letter, fate);
+                if (fate instanceof Fate.Sent) bell.arrived(letter);
+                return settled;
+            }
+        };
+    }
+
+    private Now now() {
+        return new Now(
+                site.clocks().monotonic().read(), site.clocks().board().get().wall());
+    }
+
+    private void told(Watchman.Told told) {
+        record.told().accept(told);
+    }
+
+    private void look() {
+        watchman.look();
+        List<Alarm> calling = site.daemon().relaysOff().getAsBoolean() ? List.of() : watchman.open();
+        for (Lamp lamp : lamps) lamp.show(calling, site.clocks().board().get().wall());
+        office.look();
+    }
+
+    private List<ChannelState> states() {
+        List<ChannelState> states = new ArrayList<>(office.states());
+        heartbeats.forEach(each -> states.add(each.state()));
+        return states;
+    }
+
+    private BoardSight board() {
+        Map<String, String> failing = new LinkedHashMap<>();
+        for (ChannelState state : states())
+            state.failing()
+                    .filter(each -> each.tries() >= FAILS_AFTER_TRIES)
+                    .ifPresent(each -> failing.put(state.channel(), each.why()));
+        RecordState state = record.state().get();
+        return new BoardSight(
+                site.restarted(),
+                state.isSound() ? Optional.empty() : Optional.of(state.sentence()),
+                freeMegabytes,
+                site.clocks().board().get().trusted(),
+                site.daemon().broker().get(),
+                failing,
+                Set.of());
+    }
+
+    /** A disk that hangs holds up this thread alone. */
+    private void lookAtDisk() {
+        try {
+            freeMegabytes = Optional.of(Files.getFileStore(site.data()).getUsableSpace() / 1_000_000);
+        } catch (IOException e) {
+            // A folder that is gone is told by the record.
+            freeMegabytes = Optional.empty();
+        }
+    }
+
+    public Bell bell() {
+        return bell;
+    }
+
+    public Watchman watchman() {
+        return watchman;
+    }
+
+    @Override
+    public void close() {
+        for (Runnable end = closing.poll(); end != null; end = closing.poll()) end.run();
+    }
+}

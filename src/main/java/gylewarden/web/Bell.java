@@ -1,0 +1,82 @@
+package gylewarden.web;
+
+import gylewarden.alarm.Alarm;
+import gylewarden.chamber.Answer;
+import gylewarden.post.Wishes;
+import gylewarden.store.Outbox.Went;
+import gylewarden.store.RecordFailed;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+
+/** Alarms and the ways to reach people, as the API sees them. What says that it failed has waited for the disk; all else returns at once. */
+public interface Bell {
+    /** The most urgent first. */
+    List<Alarm> open();
+
+    /**
+     * Open and over, the youngest first.
+     *
+     * @param before the last one of the page before
+     */
+    List<Alarm> all(Optional<Alarm> before, int most) throws RecordFailed;
+
+    Optional<Alarm> find(UUID alarm) throws RecordFailed;
+
+    /** How and when each letter about it went out. */
+    List<Went> letters(UUID alarm) throws RecordFailed;
+
+    /** What to look at first, what a neighbour can do, and what to mind when doing so. */
+    Advice advice(Alarm alarm);
+
+    /** Somebody knows of it. */
+    Answer acknowledge(UUID alarm, String actor);
+
+    /** Nobody wants to hear of it for so long. */
+    Answer quiet(UUID alarm, Duration span, String actor);
+
+    Answer loud(UUID alarm, String actor);
+
+    /** What was latched is mended, and may try again. */
+    Answer mended(UUID alarm, String actor);
+
+    List<Line> channels();
+
+    Answer wish(Wishes wishes, String actor);
+
+    /** Sends something, to see whether it arrives. */
+    Answer test(String channel, String actor);
+
+    Optional<Instant> awayUntil();
+
+    /** What to see to before somebody goes away until then; sentences, none where all is well. */
+    List<String> beforeGoing(Instant until);
+
+    /** Somebody goes away; or, without an end, is back. */
+    Answer away(Optional<Instant> until, String actor);
+
+    /** Temperatures in none of these. */
+    record Advice(String name, String lookFirst, String neighbour, String caution) {}
+
+    /**
+     * A way to reach people.
+     *
+     * @param kind as the config has it
+     * @param waiting letters that have not arrived
+     * @param lastArrived in this life of the daemon
+     * @param failing absent while the last try has succeeded
+     * @param tested when a test arrived last
+     */
+    record Line(
+            Wishes wishes,
+            String kind,
+            int waiting,
+            Optional<Instant> lastArrived,
+            Optional<Failing> failing,
+            Optional<Instant> tested) {}
+
+    /** @param tries in a row */
+    record Failing(Instant since, int tries, String why) {}
+}
