@@ -134,7 +134,8 @@ public record Mandate(
         if (batch.isEmpty() || rest.isZero()) return new Moved(rested, List.of());
         Batch.Moved moved = batch.get().advanceBefore(meanwhile.later(), rest, now);
         return new Moved(
-                new Mandate(revision, target, Optional.of(moved.batch()), rested.pauseLeft, limits), moved.events());
+                new Mandate(revision, target, targetAsked, Optional.of(moved.batch()), rested.pauseLeft, limits),
+                moved.events());
     }
 
     /** How much of a span from now on is pause. */
