@@ -30,7 +30,7 @@ public enum Rule {
     RELAY_NOT_WRITABLE(Condition.RELAY_NOT_WRITABLE),
     POWER_WAS_AWAY(Priority.MIDDLE, Delays.minutes(0, 0), Kind.EVENT),
     RECORD_BROKEN(Priority.MIDDLE, Delays.USUAL),
-    STEP_WAITS(Priority.LOW, Delays.minutes(0, 0)),
+    STEP_WAITS(Priority.LOW, Delays.minutes(0, 10)),
     RESTARTED(Priority.LOW, Delays.minutes(0, 0), Kind.EVENT),
     /** As long as a schedule waits for the time, see docs/decisions/0010-half-an-hour-for-the-time.md. */
     CLOCK_NOT_TRUSTED(Priority.LOW, Delays.minutes(30, 5)),
