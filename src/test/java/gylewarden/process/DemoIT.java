@@ -13,6 +13,7 @@ import java.net.URI;
 import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
 import java.net.http.HttpResponse.BodyHandlers;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.Instant;
@@ -98,7 +99,58 @@ class DemoIT {
             browser.shows("Break something, and see what becomes of the beer");
             browser.picture("demo-knobs");
             for (String asked : browser.asked()) assertTrue(asked.startsWith(page) || asked.startsWith("data:"), asked);
+            demo.signal("INT");
+            assertEquals(0, demo.ended(Await.LONG), demo::said);
         }
+    }
+
+    @Test
+    void asked_to_end_while_it_lives_through_the_days_before_it_ends_without_a_page(@TempDir Path folder)
+            throws Exception {
+        try (var demo = DaemonProcess.start(folder, "demo", "--port", "0")) {
+            demo.says("Living through the six days before");
+            demo.signal("TERM");
+            assertEquals(0, demo.ended(Await.LONG), demo::said);
+            assertFalse(demo.out().contains("The page is at"), demo::said);
+        }
+    }
+
+    @Test
+    void with_a_folder_of_its_own_it_goes_on_from_there_after_a_kill(@TempDir Path folder) throws Exception {
+        String data = folder.resolve("kept").toString();
+        String batch;
+        Instant before;
+        try (var demo = DaemonProcess.start(folder, "demo", "--port", "0", "--speed", "600", "--data", data)) {
+            JsonNode chamber = get(address(demo) + "api/chambers").get(0);
+            batch = chamber.get("batchId").textValue();
+            before = Instant.parse(chamber.get("asOf").textValue());
+            demo.signal("KILL");
+            demo.ended(Await.LONG);
+        }
+        try (var demo = DaemonProcess.start(folder, "demo", "--port", "0", "--speed", "1", "--data", data)) {
+            demo.says("Going on with the demo in ");
+            JsonNode chamber = get(address(demo) + "api/chambers").get(0);
+            assertEquals(batch, chamber.get("batchId").textValue());
+            assertTrue(Instant.parse(chamber.get("asOf").textValue()).isAfter(before), chamber::toString);
+            demo.signal("INT");
+            assertEquals(0, demo.ended(Await.LONG), demo::said);
+        }
+    }
+
+    @Test
+    void a_folder_with_anything_else_in_it_is_left_alone(@TempDir Path folder) throws Exception {
+        Path real = Files.createDirectory(folder.resolve("real"));
+        Path record = Files.writeString(real.resolve("gylewarden.db"), "somebody's beer");
+        Jar.Outcome outcome = Jar.run(folder, "demo", "--data", real.toString());
+        assertEquals(1, outcome.status(), outcome::toString);
+        assertEquals(
+                real
+                        + " holds something that no demo has written. Give --data an empty folder, or one that is not there"
+                        + " yet. Nothing was started.\n",
+                outcome.err());
+        assertEquals("somebody's beer", Files.readString(record));
+        assertEquals(2, Jar.run(folder, "demo", "--speed", "0").status());
+        assertEquals(2, Jar.run(folder, "demo", "--port", "65536").status());
     }
 
     @Test

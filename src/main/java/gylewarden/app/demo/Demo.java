@@ -42,8 +42,8 @@ final class Demo implements AutoCloseable {
     private static final String HOST = "127.0.0.1";
     private static final Duration LATE = Duration.ofSeconds(3);
     private static final Duration CHECKPOINT_EACH = Duration.ofSeconds(1);
-    /** A kill loses the minute under way; a new life begins after it. */
-    private static final Duration AFTER_A_LIFE = Duration.ofMinutes(1);
+    /** At full speed an hour passes between two checkpoints; a new life begins after all that a killed one has recorded. */
+    private static final Duration AFTER_A_LIFE = Duration.ofHours(2);
     /** The story is told faster than the slowest disk writes; it waits when so many minutes wait. */
     private static final int MOST_WAITING = 500;
 
@@ -69,10 +69,10 @@ final class Demo implements AutoCloseable {
      * Starts it, once. A {@link #close} meanwhile cuts the story short.
      *
      * @param bug is told what our threads throw
-     * @return the address of the page
+     * @return the address of the page; empty if it was cut short
      * @throws CommandFailed if the port or the folder can't be used; whoever asked closes this then too
      */
-    synchronized String start(Choice choice, Progress progress, Thread.UncaughtExceptionHandler bug)
+    synchronized Optional<String> start(Choice choice, Progress progress, Thread.UncaughtExceptionHandler bug)
             throws CommandFailed {
         refuseTakenPort(choice.port());
         DemoFolder folder = DemoFolder.open(choice.data());
@@ -109,6 +109,9 @@ final class Demo implements AutoCloseable {
             });
         }
 
+        station.checkpoint();
+        if (ending) return Optional.empty();
+
         var off = new AtomicBoolean();
         List<Room> watched = rooms.stream()
                 .map(each -> new Room(each.id(), each.name(), each.rules()))
@@ -132,7 +135,7 @@ final class Demo implements AutoCloseable {
         int port = serve(choice.port(), station, desks, rooms, controlled, house, time, clocks, beginning, off);
         time.start();
         checkpoints.atRate(CHECKPOINT_EACH, station::checkpoint);
-        return "http://" + HOST + ":" + port + "/";
+        return Optional.of("http://" + HOST + ":" + port + "/");
     }
 
     private static VirtualChamber chamber(

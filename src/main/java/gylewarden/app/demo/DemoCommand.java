@@ -65,17 +65,19 @@ public final class DemoCommand implements Callable<Integer> {
         Thread.setDefaultUncaughtExceptionHandler(bug);
         var demo = new Demo();
         Runtime.getRuntime().addShutdownHook(new Thread(() -> end(demo, status.get()), "end"));
-        String address;
         try {
-            address = demo.start(new Demo.Choice(port, speed, data), this::say, bug);
-        } catch (CommandFailed failed) {
+            demo.start(new Demo.Choice(port, speed, data), this::say, bug).ifPresent(this::welcome);
+        } catch (CommandFailed | RuntimeException failed) {
             status.set(FAILED);
             throw failed;
         }
-        say("The page is at " + address + " and what can be broken on purpose at " + address + "demo.");
-        say("A minute of yours is " + speed + (speed == 1 ? " minute" : " minutes") + " there. Ctrl-C ends it.");
         new CountDownLatch(1).await();
         return DONE;
+    }
+
+    private void welcome(String address) {
+        say("The page is at " + address + " and what can be broken on purpose at " + address + "demo.");
+        say("A minute of yours is " + speed + (speed == 1 ? " minute" : " minutes") + " there. Ctrl-C ends it.");
     }
 
     private void within(String option, int value, int least, int most) {

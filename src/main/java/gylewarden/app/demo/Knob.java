@@ -59,10 +59,11 @@ record Knob(String id, String group, String title, String expect, Fault fault) {
                         "beerProbeFallen",
                         BEER,
                         "It falls out of the beer",
-                        "If the air is at least 3 °C from the beer, the jump gives it away within a quarter of an hour, and cold"
+                        "If the air is more than 3 °C from the beer, the jump gives it away within a quarter of an hour, and cold"
                                 + " air never starts the heater. If air and beer are alike, nobody can tell: the chamber is"
-                                + " steered by its air until they part. Open the door first to see the difference. Put it back"
-                                + " and press \"I have seen to it\" on the chamber's page, or wait for half an hour.",
+                                + " steered by its air until they part. To see the difference, open the door in a hard frost for"
+                                + " half an hour first. Put it back and press \"I have seen to it\" on the chamber's page, or"
+                                + " wait for half an hour.",
                         new Fault.BeerProbeFallen()),
                 new Knob(
                         "beerProbeStuck",
@@ -175,9 +176,10 @@ record Knob(String id, String group, String title, String expect, Fault fault) {
                         "heatingWelded",
                         HEATING,
                         "The relay's contact is welded",
-                        "From now on the chamber heats whatever the relay is told, and cooling works against it. After the next"
-                                + " run of the heater it is noticed as an alarm of high priority. A thermal cut-out in the wiring"
-                                + " is what keeps a house safe here.",
+                        "From now on the chamber heats whatever the relay is told, and cooling works against it. Where the air"
+                                + " stays far off the beer after the heater's next run, that is an alarm of high priority; a belt"
+                                + " as weak as these hardly shows in the air, and all that is seen is a compressor that runs more"
+                                + " than it should. A thermal cut-out in the wiring is what keeps a house safe here.",
                         new Fault.RelayWelded(Side.HEATING)),
                 new Knob(
                         "heatingDead",
