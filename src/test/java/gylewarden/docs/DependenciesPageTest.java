@@ -21,7 +21,7 @@ import org.xml.sax.SAXException;
 /** docs/dependencies.md has a row for each dependency and plug-in of the pom, in the version that is used, and no other. */
 @DisplayNameGeneration(DisplayNameGenerator.ReplaceUnderscores.class)
 class DependenciesPageTest {
-    private static final Pattern ROW = Pattern.compile("(?m)^\\| `([a-z0-9_-]+)` \\| ([0-9.]+) \\|.*[^ |] \\|$");
+    private static final Pattern ROW = Pattern.compile("(?m)^\\| `([a-z0-9._-]+)` \\| ([0-9.]+) \\|.*[^ |] \\|$");
     private static final Pattern PROPERTY = Pattern.compile("\\$\\{(.+)}");
 
     @Test

@@ -1,0 +1,40 @@
+package gylewarden.link;
+
+import java.nio.file.Path;
+import java.util.Optional;
+
+/**
+ * A broker and how we come to it.
+ *
+ * @param host name or address, in square brackets where it has colons
+ * @param port 1 to 65535
+ * @param encrypted over TLS, with the name of the host checked
+ * @param authorities certificates (PEM) that are trusted instead of those of this machine
+ * @param client the name by which the broker knows us from one connection to the next
+ * @param will what the broker says of us when we are gone, kept for those who come later
+ */
+public record Broker(
+        String host,
+        int port,
+        boolean encrypted,
+        Optional<Login> login,
+        Optional<Path> authorities,
+        String client,
+        Optional<Will> will) {
+
+    /** A user, and a password where there is one. */
+    public record Login(String user, Optional<String> password) {
+        /** Without the password: this may be logged. */
+        @Override
+        public String toString() {
+            return "Login[user=" + user + "]";
+        }
+    }
+
+    public record Will(String topic, String text) {}
+
+    /** As it is written in the config. */
+    public String address() {
+        return (encrypted ? "mqtts://" : "mqtt://") + host + ":" + port;
+    }
+}
