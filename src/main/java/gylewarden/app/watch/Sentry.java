@@ -153,7 +153,7 @@ public final class Sentry implements AutoCloseable {
             message.lamp().ifPresent(relay -> lamps.add(new Lamp(relays.get(relay), () -> book.of(message.name()))));
         beat(messages);
         repeat("alarms", LOOKS_EACH, this::look);
-        repeat("daily", MINUTE, bell::day);
+        repeat("daily", MINUTE, this::day);
         repeat("disk", MINUTE, this::lookAtDisk);
     }
 
@@ -228,11 +228,17 @@ public final class Sentry implements AutoCloseable {
         record.told().accept(told);
     }
 
-    private void look() {
+    /** Looks at everything now, as it does each second by itself. */
+    public void look() {
         watchman.look();
         List<Alarm> calling = site.daemon().relaysOff().getAsBoolean() ? List.of() : watchman.open();
         for (Lamp lamp : lamps) lamp.show(calling, site.clocks().board().get().wall());
         office.look();
+    }
+
+    /** Sends the line of the day if it is time for it, as it looks each minute by itself. */
+    public void day() {
+        bell.day();
     }
 
     private List<ChannelState> states() {

@@ -1,0 +1,225 @@
+package gylewarden.simulation;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import gylewarden.alarm.Alarm;
+import gylewarden.alarm.Rule;
+import gylewarden.app.config.MessageConfig;
+import gylewarden.app.watch.Room;
+import gylewarden.app.watch.Sentry;
+import gylewarden.chamber.Answer;
+import gylewarden.control.Contact;
+import gylewarden.control.Rules;
+import gylewarden.control.Side;
+import gylewarden.journal.Letter;
+import gylewarden.message.MailServer;
+import gylewarden.relay.SimulatedRelay;
+import gylewarden.store.Database;
+import gylewarden.store.Ledger;
+import gylewarden.store.Outbox;
+import gylewarden.store.Posted;
+import gylewarden.store.RecordWriter;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.concurrent.CopyOnWriteArrayList;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.DisplayNameGeneration;
+import org.junit.jupiter.api.DisplayNameGenerator;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** From a probe that falls silent to a letter that waits for its mail server, with the real record and its threads. */
+@DisplayNameGeneration(DisplayNameGenerator.ReplaceUnderscores.class)
+class S123AlarmReachesSomebodyTest {
+    private static final Fault SILENT = new Fault.ProbeSilent(Element.BEER_PROBE);
+    private static final String WHO = "browser 3f2a9c";
+
+    @TempDir
+    Path folder;
+
+    private final VirtualChamber chamber =
+            Scenario.beerAt(18).target(18).withoutAirProbe().chamber();
+    private final List<String> told = new CopyOnWriteArrayList<>();
+    private final List<Throwable> bugs = new CopyOnWriteArrayList<>();
+    private final List<String> mended = new ArrayList<>();
+    private final SimulatedRelay lamp =
+            new SimulatedRelay("lamp", chamber.clocks().monotonic());
+    private boolean relaysOff;
+    private Database database;
+    private RecordWriter writer;
+    private Outbox outbox;
+    private Sentry sentry;
+
+    @BeforeEach
+    void begin() {
+        chamber.runFor(Duration.ofMinutes(10));
+        live();
+    }
+
+    private void live() {
+        database = new Database(folder, () -> chamber.clocks().board().get().wall());
+        writer = new RecordWriter(database, chamber.clocks().board(), event -> {}, (thread, bug) -> bugs.add(bug));
+        writer.start(Duration.ofSeconds(60));
+        outbox = new Outbox(writer, database);
+        var ledger = new Ledger(writer, database);
+        sentry = Sentry.open(
+                new Sentry.Site(
+                        List.of(new Room(chamber.status().chamber(), "Garage", Rules.defaults())),
+                        chamber.clocks(),
+                        folder,
+                        ZoneOffset.UTC,
+                        Optional.empty(),
+                        new Sentry.Daemon(List::of, () -> relaysOff, Optional::empty),
+                        (thread, bug) -> bugs.add(bug)),
+                new Sentry.Keeping(
+                        outbox,
+                        ledger,
+                        writer::state,
+                        id -> Optional.of(chamber.status()),
+                        (id, ago) -> Optional.empty(),
+                        happened -> happened.changes()
+                                .forEach(change -> told.add(change.alarm().key().rule() + " " + change.what()))),
+                new Sentry.People(
+                        (id, actor) -> {
+                            mended.add(id);
+                            return new Answer.Done(Optional.empty(), Optional.empty());
+                        },
+                        (kind, sentence, actor) -> {}),
+                List.of(
+                        new MessageConfig(
+                                "mail",
+                                new MessageConfig.Mail(new MailServer(
+                                        "127.0.0.1",
+                                        1,
+                                        MailServer.Security.NONE,
+                                        Optional.empty(),
+                                        "warden@cellar.example",
+                                        List.of("brewer@cellar.example"),
+                                        Optional.empty()))),
+                        new MessageConfig("lamp", new MessageConfig.Lamp("lamp"))),
+                Map.of("lamp", lamp));
+    }
+
+    @AfterEach
+    void end() {
+        die();
+        assertEquals(List.of(), bugs);
+    }
+
+    private void die() {
+        sentry.close();
+        writer.close();
+    }
+
+    /** The chamber lives on; the watchman looks each second of it, besides looking by itself. */
+    private void pass(Duration span) {
+        for (long i = 0; i < span.toSeconds(); i++) {
+            chamber.second();
+            sentry.look();
+        }
+    }
+
+    private Alarm onlyAlarm() {
+        List<Alarm> open = sentry.bell().open();
+        assertEquals(1, open.size(), open.toString());
+        return open.get(0);
+    }
+
+    @Test
+    void a_silent_probe_is_an_alarm_with_a_letter_and_a_lamp() throws Exception {
+        chamber.inject(SILENT);
+        pass(Duration.ofMinutes(5));
+        Alarm alarm = onlyAlarm();
+        assertEquals(Rule.ONLY_PROBE_LOST, alarm.key().rule());
+        assertEquals(Contact.RELEASED, chamber.relayGives(Side.COOLING));
+        assertEquals(1, outbox.waiting("mail").size());
+        assertTrue(
+                outbox.waiting("mail").get(0).letter().subject().startsWith("Urgent: Garage"),
+                outbox.waiting("mail").toString());
+        assertEquals(Contact.ENERGISED, lamp.load());
+    }
+
+    @Test
+    void the_lamp_goes_out_when_somebody_knows_and_while_every_relay_is_off() {
+        chamber.inject(SILENT);
+        pass(Duration.ofMinutes(5));
+        relaysOff = true;
+        pass(Duration.ofSeconds(2));
+        assertEquals(Contact.RELEASED, lamp.load());
+        relaysOff = false;
+        pass(Duration.ofSeconds(2));
+        assertEquals(Contact.ENERGISED, lamp.load());
+        sentry.bell().acknowledge(onlyAlarm().id(), WHO);
+        pass(Duration.ofSeconds(2));
+        assertEquals(Contact.RELEASED, lamp.load());
+    }
+
+    @Test
+    void after_a_restart_it_is_the_same_alarm_and_nobody_is_told_twice() {
+        chamber.inject(SILENT);
+        pass(Duration.ofMinutes(5));
+        Alarm before = onlyAlarm();
+        sentry.bell().acknowledge(before.id(), WHO);
+        die();
+        told.clear();
+        live();
+        pass(Duration.ofMinutes(10));
+        assertEquals(before.id(), onlyAlarm().id());
+        assertEquals(Optional.of(WHO), onlyAlarm().seen().map(Alarm.Seen::by));
+        assertEquals(List.of(), told);
+        assertEquals(1, outbox.waiting("mail").size());
+    }
+
+    @Test
+    void what_nobody_has_seen_is_told_again_after_four_hours_and_over_a_restart() {
+        chamber.inject(SILENT);
+        pass(Duration.ofHours(2));
+        die();
+        live();
+        pass(Duration.ofHours(5));
+        assertEquals(2, outbox.waiting("mail").size());
+    }
+
+    @Test
+    void that_it_is_over_is_told_too() {
+        chamber.inject(SILENT);
+        pass(Duration.ofMinutes(5));
+        chamber.clear(SILENT);
+        pass(Duration.ofMinutes(30));
+        assertEquals(2, outbox.waiting("mail").size());
+        assertTrue(outbox.waiting("mail").get(1).letter().subject().startsWith("Over: Garage"));
+    }
+
+    @Test
+    void mended_reaches_the_chamber() {
+        chamber.inject(SILENT);
+        pass(Duration.ofMinutes(5));
+        sentry.bell().mended(onlyAlarm().id(), WHO);
+        assertEquals(List.of(chamber.status().chamber()), mended);
+    }
+
+    @Test
+    void away_sends_one_line_a_day() {
+        sentry.bell().away(Optional.of(chamber.clocks().board().get().wall().plus(Duration.ofDays(3))), WHO);
+        for (int hour = 0; hour < 30; hour++) {
+            pass(Duration.ofHours(1));
+            sentry.day();
+        }
+        List<Letter> lines = outbox.waiting("mail").stream()
+                .map(Posted::letter)
+                .filter(letter -> letter.kind() == Letter.Kind.ALL_IS_WELL)
+                .toList();
+        assertEquals(2, lines.size(), lines.toString());
+        assertEquals("All is well", lines.get(0).subject());
+        List<String> before =
+                sentry.bell().beforeGoing(chamber.clocks().board().get().wall().plus(Duration.ofDays(3)));
+        assertTrue(before.toString().contains("The channel mail does not work"), before.toString());
+    }
+}
