@@ -126,8 +126,11 @@ class S123AlarmReachesSomebodyTest {
         }
     }
 
+    /** The mail server is away in these tests, which is an alarm of its own sooner or later. */
     private Alarm onlyAlarm() {
-        List<Alarm> open = sentry.bell().open();
+        List<Alarm> open = sentry.bell().open().stream()
+                .filter(alarm -> alarm.key().rule() != Rule.CHANNEL_FAILING)
+                .toList();
         assertEquals(1, open.size(), open.toString());
         return open.get(0);
     }
