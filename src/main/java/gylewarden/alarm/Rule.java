@@ -20,6 +20,7 @@ public enum Rule {
     HEATER_MAY_BE_WELDED(Condition.HEATER_MAY_BE_WELDED, Delays.USUAL.noticedAgainWithin(Duration.ofHours(6))),
     /** Goes on for an hour after the last wait, so that the next start is not another alarm. */
     RESTARTS_REPEAT(Condition.RESTARTS_REPEAT, Delays.minutes(0, 60)),
+    PLAN_LOST(Condition.PLAN_LOST),
     /** The beer is away from its setpoint; high when it is far away. Has two thresholds, see {@link Drift}. */
     DRIFT(Priority.MIDDLE, new Delays(Duration.ofMinutes(60), Delays.USUAL.off(), Delays.USUAL.noticedAgain())),
     BEER_PROBE_DOUBTED(Condition.BEER_PROBE_DOUBTED, Delays.minutes(2, 15)),

@@ -20,6 +20,7 @@ import java.util.UUID;
  * @param targetAsked whether a person has said what it is, none included; while nobody has, it is the config's
  * @param batch the one that decides
  * @param pauseLeft how much longer everything stays released
+ * @param lost whether what was asked before can't be read any more, and nobody has said anew what the beer shall have
  */
 public record Mandate(
         long revision,
@@ -27,9 +28,16 @@ public record Mandate(
         boolean targetAsked,
         Optional<Batch> batch,
         Optional<Duration> pauseLeft,
-        Limits limits) {
+        Limits limits,
+        boolean lost) {
     private static final Mandate NOTHING =
             new Mandate(0, Optional.empty(), false, Optional.empty(), Optional.empty(), Limits.none());
+    /**
+     * More than people ever get to by hand: what is asked after a loss must count as later than whatever the record may hold that
+     * could not be read just then.
+     */
+    private static final long AFTER_A_LOSS = 1_000_000;
+
     private static final UUID NO_ID = new UUID(0, 0);
 
     public static final Duration SHORTEST_PAUSE = Duration.ofMinutes(1);
@@ -51,6 +59,23 @@ public record Mandate(
 
     /** A mandate and what happened on the way, in order; mostly nothing. */
     public record Moved(Mandate mandate, List<CourseEvent> events) {}
+
+    /** Nothing is lost. */
+    public Mandate(
+            long revision,
+            Optional<Temperature> target,
+            boolean targetAsked,
+            Optional<Batch> batch,
+            Optional<Duration> pauseLeft,
+            Limits limits) {
+        this(revision, target, targetAsked, batch, pauseLeft, limits, false);
+    }
+
+    /** Somebody has asked for something, and nobody knows what: only a person can say. */
+    public static Mandate allLost() {
+        return new Mandate(
+                AFTER_A_LOSS, Optional.empty(), true, Optional.empty(), Optional.empty(), Limits.none(), true);
+    }
 
     /** Nobody has asked for anything. */
     public static Mandate nothing() {
@@ -108,7 +133,8 @@ public record Mandate(
         if (pauseLeft.isEmpty()) return this;
         Duration left = pauseLeft.get().minus(elapsed);
         boolean over = left.isNegative() || left.isZero();
-        return new Mandate(revision, target, targetAsked, batch, over ? Optional.empty() : Optional.of(left), limits);
+        return new Mandate(
+                revision, target, targetAsked, batch, over ? Optional.empty() : Optional.of(left), limits, lost);
     }
 
     /** The schedule so much later; see {@link Batch#advance}. */
@@ -158,11 +184,11 @@ public record Mandate(
     }
 
     public Mandate paused(Optional<Duration> left) {
-        return new Mandate(revision + 1, target, targetAsked, batch, left, limits);
+        return new Mandate(revision + 1, target, targetAsked, batch, left, limits, lost);
     }
 
     public Mandate withLimits(Limits other) {
-        return new Mandate(revision + 1, target, targetAsked, batch, pauseLeft, other);
+        return new Mandate(revision + 1, target, targetAsked, batch, pauseLeft, other, lost);
     }
 
     /** The schedule of the batch that decides. */

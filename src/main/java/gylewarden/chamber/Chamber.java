@@ -223,7 +223,7 @@ public final class Chamber {
     }
 
     private Orders currentOrders(Mandate mandate, Uptime now) {
-        Orders standingOrders = orders.get();
+        Orders standingOrders = orders.get().planLost(mandate.lost());
         return mandate.pauseLeft()
                 .map(left -> standingOrders.pausedUntil(now.plus(left)))
                 .orElse(standingOrders);

@@ -16,6 +16,7 @@ public enum Condition {
     NOT_ARRIVING(Priority.MIDDLE),
     RELAY_NOT_WRITABLE(Priority.MIDDLE),
     RESTARTS_REPEAT(Priority.HIGH),
+    PLAN_LOST(Priority.HIGH),
     ROOM_TOO_COLD(Priority.LOW),
     STARTS_TOO_OFTEN(Priority.LOW),
     RUNS_TOO_LONG(Priority.LOW);

@@ -103,6 +103,7 @@ public final class Control {
         if (!state.guard().cooling().writable() || !state.guard().heating().writable())
             active.add(Condition.RELAY_NOT_WRITABLE);
         if (seen.orders().backingOffUntil().filter(now::isBefore).isPresent()) active.add(Condition.RESTARTS_REPEAT);
+        if (seen.orders().planLost()) active.add(Condition.PLAN_LOST);
         if (decision.reason() instanceof Reason.EnoughStarts) active.add(Condition.STARTS_TOO_OFTEN);
         if (decision.reason() instanceof Reason.Defrosting) active.add(Condition.RUNS_TOO_LONG);
         return active;

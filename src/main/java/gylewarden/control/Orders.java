@@ -9,33 +9,42 @@ import java.util.Optional;
  * @param switchedOff everything released until it is taken back
  * @param pausedUntil vessel out, cleaning, transfer: everything released until then
  * @param backingOffUntil after repeated restarts: nothing energised until then
+ * @param planLost what was asked of the chamber can't be read any more: everything released until a person says anew
  * @param afterGap for the one tick after a gap: nobody knows what ran, so everything is released once
  */
 public record Orders(
-        boolean switchedOff, Optional<Uptime> pausedUntil, Optional<Uptime> backingOffUntil, boolean afterGap) {
+        boolean switchedOff,
+        Optional<Uptime> pausedUntil,
+        Optional<Uptime> backingOffUntil,
+        boolean planLost,
+        boolean afterGap) {
     public static Orders none() {
-        return new Orders(false, Optional.empty(), Optional.empty(), false);
+        return new Orders(false, Optional.empty(), Optional.empty(), false, false);
     }
 
     public Orders switchedOff(boolean off) {
-        return new Orders(off, pausedUntil, backingOffUntil, afterGap);
+        return new Orders(off, pausedUntil, backingOffUntil, planLost, afterGap);
     }
 
     public Orders pausedUntil(Uptime until) {
-        return new Orders(switchedOff, Optional.of(until), backingOffUntil, afterGap);
+        return new Orders(switchedOff, Optional.of(until), backingOffUntil, planLost, afterGap);
     }
 
     public Orders backingOffUntil(Uptime until) {
-        return new Orders(switchedOff, pausedUntil, Optional.of(until), afterGap);
+        return new Orders(switchedOff, pausedUntil, Optional.of(until), planLost, afterGap);
     }
 
     public Orders resumed() {
-        return new Orders(switchedOff, Optional.empty(), backingOffUntil, afterGap);
+        return new Orders(switchedOff, Optional.empty(), backingOffUntil, planLost, afterGap);
+    }
+
+    public Orders planLost(boolean lost) {
+        return new Orders(switchedOff, pausedUntil, backingOffUntil, lost, afterGap);
     }
 
     /** For the tick after a gap. */
     public Orders afterAGap() {
-        return new Orders(switchedOff, pausedUntil, backingOffUntil, true);
+        return new Orders(switchedOff, pausedUntil, backingOffUntil, planLost, true);
     }
 
     boolean paused(Uptime now) {
@@ -48,6 +57,7 @@ public record Orders(
         if (paused(now)) return Optional.of(Wish.release(new Reason.Paused(pausedUntil.get())));
         if (backingOffUntil.isPresent() && now.isBefore(backingOffUntil.get()))
             return Optional.of(Wish.release(new Reason.BackingOff(backingOffUntil.get())));
+        if (planLost) return Optional.of(Wish.release(new Reason.PlanLost()));
         return afterGap ? Optional.of(Wish.release(new Reason.AfterGap())) : Optional.empty();
     }
 }

@@ -35,6 +35,9 @@ public sealed interface Reason {
     /** Nobody has given a target. */
     record NoTarget() implements Reason {}
 
+    /** What was asked of the chamber can't be read any more, and nobody has said anew. */
+    record PlanLost() implements Reason {}
+
     /** A person has paused the chamber. */
     record Paused(Uptime until) implements Reason {}
 

@@ -23,6 +23,7 @@ public final class MandateDocument {
     static ObjectNode tree(Mandate mandate) {
         ObjectNode document = Json.object();
         document.put("revision", mandate.revision());
+        if (mandate.lost()) document.put("lost", true);
         put(document, "targetCelsius", mandate.target());
         document.put("targetAsked", mandate.targetAsked());
         mandate.pauseLeft().ifPresent(left -> document.put("pauseLeft", left.toString()));
@@ -54,7 +55,8 @@ public final class MandateDocument {
                 fields.flag("targetAsked").orElse(revision > 0),
                 fields.object("batch").map(BatchDocument::read),
                 fields.duration("pauseLeft"),
-                limits);
+                limits,
+                fields.flag("lost").orElse(false));
     }
 
     /** Reads what the program itself has written. */

@@ -24,6 +24,7 @@ public final class AlarmAdvice {
             case HEATING_WITHOUT_EFFECT -> "heating without effect";
             case HEATER_MAY_BE_WELDED -> "heater may not switch off";
             case RESTARTS_REPEAT -> "the controller restarts again and again";
+            case PLAN_LOST -> "beer not tended, plan lost";
             case DRIFT -> "beer away from its target";
             case BEER_PROBE_DOUBTED -> "beer probe not believed";
             case COOLING_WITHOUT_EFFECT -> "cooling without effect";
@@ -58,6 +59,8 @@ public final class AlarmAdvice {
             case HEATING_WITHOUT_EFFECT -> "where the heater lies, its plug, its thermal cut-out, and the probe";
             case HEATER_MAY_BE_WELDED -> "whether the heater is warm although its relay is released; pull its plug";
             case RESTARTS_REPEAT -> "the log of the daemon, and the board's power supply";
+            case PLAN_LOST ->
+                "the beer; then set its target, or begin its batch anew and go on to the step that it was in";
             case DRIFT -> "the door, the plugs of cooler and heater, and the room";
             case COOLING_WITHOUT_EFFECT -> "the appliance's plug, its own thermostat, and ice on its evaporator";
             case COOLING_MAY_BE_WELDED -> "whether the appliance runs although its relay is released; pull its plug";
@@ -93,6 +96,7 @@ public final class AlarmAdvice {
             case COOLING_MAY_BE_WELDED -> "pull the cooler's plug, and leave it out";
             case RELAY_NOT_WRITABLE -> "pull the plugs of cooler and heater, and leave them out";
             case DRIFT, NOT_ARRIVING, STARTS_TOO_OFTEN, RUNS_TOO_LONG -> "shut the chamber's door";
+            case PLAN_LOST -> "shut the chamber's door, and tell the owner that nobody tends the beer";
             case COOLING_WITHOUT_EFFECT -> "see that the cooler's plug is in and its door is shut";
             case POWER_WAS_AWAY -> "see whether there is light in the room; if not, look at the breaker";
             case RESTARTS_REPEAT -> "see that the plug of the controller's power supply sits firmly, and leave it in";

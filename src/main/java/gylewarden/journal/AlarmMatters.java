@@ -39,6 +39,8 @@ public record AlarmMatters(Scale scale) implements Wording {
             case NOT_ARRIVING -> "The beer does not get nearer to its target" + target(sight) + ".";
             case RELAY_NOT_WRITABLE -> "A relay can't be written. It is taken as energised, whatever it really does.";
             case RESTARTS_REPEAT -> "The daemon has restarted five times within an hour, and waits between its starts.";
+            case PLAN_LOST ->
+                "What this chamber was asked to do can't be read any more: everything is off until somebody says anew.";
             case DRIFT -> drift(sight);
             case POWER_WAS_AWAY -> powerWasAway(sight);
             case STEP_WAITS ->

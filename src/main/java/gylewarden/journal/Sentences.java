@@ -59,6 +59,9 @@ public record Sentences(Scale scale) {
             case RELAY_NOT_WRITABLE ->
                 "A relay cannot be written and is taken as energised. Pull its plug if in doubt.";
             case RESTARTS_REPEAT -> "The daemon has restarted five times within an hour. Look at its log and supply.";
+            case PLAN_LOST ->
+                "What this chamber was asked to do is lost, and everything is off. Look at the beer, and set its target"
+                        + " or begin its batch anew.";
             case ROOM_TOO_COLD -> "The room is too cold for the compressor.";
             case STARTS_TOO_OFTEN -> "The compressor has started as often as it may this hour.";
             case RUNS_TOO_LONG -> "The compressor ran so long that it now rests, so that ice can go.";
@@ -82,6 +85,9 @@ public record Sentences(Scale scale) {
             if (reason instanceof Reason.NotFitted r)
                 return off() + "This chamber has nothing that " + (r.side() == Side.COOLING ? "cools." : "heats.");
             if (reason instanceof Reason.NoTarget) return "No target is set; everything is off.";
+            if (reason instanceof Reason.PlanLost)
+                return "What was asked here can't be read any more; everything is off until somebody sets a target or"
+                        + " begins a batch.";
             if (reason instanceof Reason.Paused r) return "Paused; everything is off for " + left(r.until()) + " more.";
             if (reason instanceof Reason.SwitchedOff)
                 return "Switched off by a person; everything stays off until that is taken back.";

@@ -29,7 +29,16 @@ public final class PlanFile {
     public sealed interface Read {
         <T> T fold(Function<Kept, T> kept, Function<Nothing, T> nothing, Function<Lost, T> lost);
 
-        record Kept(Standing standing) implements Read {
+        /** What it says; empty if nothing can be read. */
+        default Optional<Standing> standing() {
+            return fold(kept -> Optional.of(kept.plan()), nothing -> Optional.empty(), lost -> Optional.empty());
+        }
+
+        default Optional<Lost> lost() {
+            return fold(kept -> Optional.empty(), nothing -> Optional.empty(), Optional::of);
+        }
+
+        record Kept(Standing plan) implements Read {
             @Override
             public <T> T fold(Function<Kept, T> kept, Function<Nothing, T> nothing, Function<Lost, T> lost) {
                 return kept.apply(this);

@@ -25,6 +25,9 @@ import java.util.function.Supplier;
  * on at once, whatever the disk does. A minute is carried as soon as it is added, so a kill loses the one under way.
  */
 public final class RecordWriter implements AutoCloseable {
+    /** The kind of event that tells of a record which was damaged, and of the new one in its place. */
+    public static final String SET_ASIDE = "RecordSetAside";
+
     /** A person waits for it; by then they are told that it is not saved yet. */
     public static final Duration SAVED_WITHIN = Duration.ofSeconds(5);
 

@@ -211,16 +211,18 @@ final class Recorder {
 
     private void opened(Database.Opened opened) {
         numbered = false;
-        if (opened.fresh())
-            synchronized (this) {
-                waiting = waiting.withKnown(known);
-            }
+        boolean wasLoaded;
+        synchronized (this) {
+            wasLoaded = loaded;
+            if (opened.fresh()) waiting = waiting.withKnown(known);
+        }
         opened.setAside()
                 .ifPresent(aside -> tell(
-                        "RecordSetAside",
+                        RecordWriter.SET_ASIDE,
                         Loudness.ERROR,
                         "The record was damaged. It is set aside as " + aside
-                                + ", and a new one is begun; what the chambers are asked to do is kept."));
+                                + ", and a new one is begun; what the chambers are asked to do is "
+                                + (wasLoaded ? "kept." : "in their small files.")));
         if (opened.putBack())
             tell("RecordPutBack", Loudness.WARN, database.path() + " was deleted while in use, and is put back whole.");
         if (opened.fresh() && opened.setAside().isEmpty())

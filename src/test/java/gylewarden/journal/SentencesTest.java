@@ -48,6 +48,10 @@ class SentencesTest {
                 say(new Reason.WithinHysteresis(), "Steady, 0.6 °C above the setpoint."),
                 say(new Reason.NotFitted(Side.COOLING), "Warm by 0.6 °C. This chamber has nothing that cools."),
                 say(new Reason.NoTarget(), "No target is set; everything is off."),
+                say(
+                        new Reason.PlanLost(),
+                        "What was asked here can't be read any more; everything is off until somebody sets a target or"
+                                + " begins a batch."),
                 say(new Reason.Paused(SOON), "Paused; everything is off for 2 min 10 s more."),
                 say(
                         new Reason.SwitchedOff(),

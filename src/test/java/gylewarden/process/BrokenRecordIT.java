@@ -137,6 +137,76 @@ class BrokenRecordIT {
         }
     }
 
+    @Test
+    void without_its_small_file_a_chamber_goes_on_from_the_last_word_and_says_how_old_that_is(@TempDir Path folder)
+            throws Exception {
+        try (var board = FakeBoard.withWarmBeer(folder)) {
+            DaemonProcess daemon = board.run();
+            begin(board);
+            String before = nextChange(board);
+            daemon.signal("TERM");
+            assertEquals(0, daemon.ended(Await.LONG), daemon::said);
+            Damage.SMALL_FILE_DELETED.happen(board.data());
+            DaemonProcess again = board.run();
+            again.says(
+                    "cellar: its small file is lost or older, so it goes on from the last word that the record has about"
+                            + " it, of ");
+            again.says(
+                    " ago. The time since is counted, but not how the beer was in it: look whether the schedule is where"
+                            + " it should be.");
+            assertNear(before, nextChange(board), Duration.ofSeconds(10));
+        }
+    }
+
+    @Test
+    void with_small_file_and_record_both_damaged_all_is_off_until_a_person_sets_a_target(@TempDir Path folder)
+            throws Exception {
+        try (var board = FakeBoard.withWarmBeer(folder)) {
+            DaemonProcess daemon = board.run();
+            begin(board);
+            daemon.signal("TERM");
+            assertEquals(0, daemon.ended(Await.LONG), daemon::said);
+            Damage.SMALL_FILE_TORN.happen(board.data());
+            Damage.DATABASE_IS_NONSENSE.happen(board.data());
+            DaemonProcess again = board.run();
+            again.says("; what the chambers are asked to do is in their small files.");
+            again.says(
+                    "cellar: what it was asked to do can be read neither in its small file nor in the record. Everything is"
+                            + " off until somebody sets a target or begins a batch.");
+            assertIsLost(board, again);
+            again.signal("TERM");
+            assertEquals(0, again.ended(Await.LONG), again::said);
+            DaemonProcess third = board.run();
+            int before = board.valve().count();
+            Await.holds(
+                    "the valve stays released, though the config names 19 °C and the beer has 20",
+                    FakeBoard.SHORTEST.plusSeconds(5),
+                    () -> board.valve().texts() + "\n" + third.said(),
+                    () -> board.valve().count() == before && third.isAlive());
+            assertIsLost(board, third);
+            JsonNode answer = ask(board, "PUT", "/api/chambers/cellar/target", "{\"celsius\": 17.0}");
+            assertEquals(true, answer.path("saved").booleanValue(), () -> answer + third.said());
+            board.valve().becomes("1", Await.LONG, third);
+            JsonNode chamber = ask(board, "GET", "/api/chambers/cellar", "");
+            assertEquals(0, chamber.path("conditions").size(), chamber::toString);
+        }
+    }
+
+    private void assertIsLost(FakeBoard board, DaemonProcess daemon) throws IOException, InterruptedException {
+        JsonNode chamber = ask(board, "GET", "/api/chambers/cellar", "");
+        assertEquals("planLost", chamber.path("reason").path("kind").textValue(), () -> chamber + daemon.said());
+        JsonNode condition = chamber.path("conditions").path(0);
+        assertEquals("planLost", condition.path("kind").textValue(), chamber::toString);
+        assertEquals("high", condition.path("priority").textValue(), chamber::toString);
+    }
+
+    private String nextChange(FakeBoard board) throws IOException, InterruptedException {
+        return ask(board, "GET", "/api/chambers/cellar", "")
+                .path("nextChange")
+                .path("at")
+                .textValue();
+    }
+
     private static void assertNear(String expected, String actual, Duration off) {
         Duration apart = Duration.between(java.time.Instant.parse(expected), java.time.Instant.parse(actual))
                 .abs();

@@ -26,7 +26,6 @@ import gylewarden.store.EventRow;
 import gylewarden.store.KeptEvent;
 import gylewarden.store.Ledger;
 import gylewarden.store.Outbox;
-import gylewarden.store.PlanFile;
 import gylewarden.store.Readings;
 import gylewarden.store.RecordFailed;
 import gylewarden.store.RecordState;
@@ -77,6 +76,7 @@ public final class Station implements AutoCloseable {
     private final Ledger ledger;
     private final Database database;
     private final MandateFiles files;
+    private final Recall recall;
     private final RecordBoard board;
     private final StatusBoard log;
     private final Outbox outbox;
@@ -96,6 +96,7 @@ public final class Station implements AutoCloseable {
         this.outbox = new Outbox(writer, database);
         this.board = new RecordBoard(writer, clocks, this::tellLive);
         this.files = new MandateFiles(data, chambers, LOG::warn);
+        this.recall = new Recall(files, ledger, database.path());
     }
 
     /**
@@ -120,30 +121,12 @@ public final class Station implements AutoCloseable {
     public record Kept(Mandate mandate, Optional<ElapsedClock> checkpoint) {}
 
     /**
-     * What a chamber was asked last, by its small file or, where that is lost or of an earlier word, by the record.
+     * What a chamber was asked last, by its small file or by the record.
      *
      * @param byConfig the target of the config, held until somebody has asked for another
      */
     public Kept kept(String chamber, Optional<Temperature> byConfig) {
-        PlanFile.Read read = files.read(chamber, clocks.board().get().wall());
-        Optional<Standing> inFile =
-                read.fold(kept -> Optional.of(kept.standing()), nothing -> Optional.empty(), lost -> {
-                    LOG.error("{}: {}", chamber, lost.sentence());
-                    return Optional.empty();
-                });
-        Optional<Standing> inRecord = ledger.standing(chamber).value();
-        boolean recordIsLater = inRecord.isPresent()
-                && inFile.filter(standing -> standing.mandate().revision()
-                                >= inRecord.get().mandate().revision())
-                        .isEmpty();
-        if (recordIsLater) {
-            LOG.warn("{}: goes on from what the record has of the last word about it.", chamber);
-            return new Kept(
-                    inRecord.get().mandate().under(byConfig),
-                    Optional.of(inRecord.get().clock()));
-        }
-        Mandate asked = inFile.map(Standing::mandate).orElseGet(Mandate::nothing);
-        return new Kept(asked.under(byConfig), inFile.map(Standing::clock));
+        return recall.kept(chamber, byConfig, clocks.board().get());
     }
 
     /** For the chambers: hangs out everything, and makes them wait for nothing. */
@@ -179,7 +162,7 @@ public final class Station implements AutoCloseable {
     private void entered(Chamber chamber, Keeping book) {
         Standing standing = chamber.standing();
         Mandate mandate = standing.mandate();
-        if (mandate.revision() == 0) return;
+        if (mandate.revision() == 0 || mandate.lost()) return;
         Optional<Batch> batch = mandate.batch();
         boolean known = ledger.standing(chamber.id())
                 .value()
@@ -320,6 +303,7 @@ public final class Station implements AutoCloseable {
     }
 
     private void ofTheRecord(KeptEvent event) {
+        recall.heard(event);
         say("record: ", event);
         tellLive(event);
     }

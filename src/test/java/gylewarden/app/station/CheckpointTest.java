@@ -48,7 +48,7 @@ class CheckpointTest {
     private Standing kept(MandateFiles files, VirtualChamber chamber) {
         return files.read("virtual", chamber.status().clock().wall())
                 .fold(
-                        read -> read.standing(),
+                        read -> read.plan(),
                         nothing -> {
                             throw new AssertionError("nothing kept");
                         },

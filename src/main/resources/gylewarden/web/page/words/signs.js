@@ -24,7 +24,7 @@ export function signOf(chamber, freshness) {
     if (freshness !== 'alive') return 'lost';
     if (chamber.cooling?.energised) return 'cooling';
     if (chamber.heating?.energised) return 'heating';
-    if (chamber.switchedOff || /noTarget/i.test(chamber.reason.kind)) return 'off';
+    if (chamber.switchedOff || /noTarget|planLost/i.test(chamber.reason.kind)) return 'off';
     if (chamber.pause) return 'paused';
     if (chamber.beer?.doubt) return 'doubted';
     if (chamber.step?.waitsForWord) return 'waitsForWord';
