@@ -132,15 +132,24 @@ final class Daemon {
         closing.push(checkpoints::close);
         Station.Desks desks = station.desks(chambers);
         Optional<Uptime> restarted = life.afterACrash() ? Optional.of(clock.read()) : Optional.empty();
-        station.watch(site(config, clocks, restarted, latches), desks, config.messages(), relays);
+        Optional<Publishing> publishing =
+                config.mqtt().map(mqtt -> Publishing.start(mqtt, config.dataDirectory(), clock, bug));
+        publishing.ifPresent(open -> closing.push(open::close));
+        station.watch(site(config, clocks, restarted, latches, publishing), desks, config.messages(), relays);
         serve(config, station, chambers, desks, new BoardWord(boardClock, latches, station));
+        publishing.ifPresent(open -> station.house().ifPresent(open::publish));
         ServiceManager.of(System.getenv(), this::everyLoopTicks, bug).ifPresent(manager -> {
             manager.ready();
             closing.push(manager::close);
         });
     }
 
-    private Sentry.Site site(Config config, Clocks clocks, Optional<Uptime> restarted, Latches latches) {
+    private Sentry.Site site(
+            Config config,
+            Clocks clocks,
+            Optional<Uptime> restarted,
+            Latches latches,
+            Optional<Publishing> publishing) {
         List<Room> rooms = config.chambers().stream()
                 .map(chamber -> new Room(chamber.id(), chamber.name(), chamber.rules()))
                 .toList();
@@ -150,7 +159,7 @@ final class Daemon {
                 config.dataDirectory(),
                 ZoneId.systemDefault(),
                 restarted,
-                new Sentry.Daemon(this::lateLoops, latches::relaysOff, Optional::empty),
+                new Sentry.Daemon(this::lateLoops, latches::relaysOff, () -> publishing.flatMap(Publishing::trouble)),
                 bug);
     }
 

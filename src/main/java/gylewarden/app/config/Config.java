@@ -2,6 +2,7 @@ package gylewarden.app.config;
 
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
 
 /**
  * A config without mistakes. Paths are absolute.
@@ -21,7 +22,8 @@ public record Config(
         List<ProbeConfig> probes,
         List<RelayConfig> relays,
         List<ChamberConfig> chambers,
-        List<MessageConfig> messages) {
+        List<MessageConfig> messages,
+        Optional<MqttConfig> mqtt) {
     public Config {
         probes = List.copyOf(probes);
         relays = List.copyOf(relays);

@@ -22,6 +22,7 @@ public final class ConfigFile {
     private final List<RelayConfig> releasable;
     private final List<Entry<ChamberConfig>> chambers;
     private final Map<MessageConfig, Table> messages;
+    private final Optional<MqttConfig> mqtt;
 
     private ConfigFile(Path path, TomlFile toml) {
         this.path = path;
@@ -44,10 +45,7 @@ public final class ConfigFile {
         Map<String, Table> messageTables = root.children("message");
         messageTables.forEach(
                 (name, table) -> MessageReader.read(name, table).ifPresent(message -> messages.put(message, table)));
-        for (String later : List.of("mqtt")) {
-            root.know(later);
-            if (root.has(later)) root.mistake(later, "not in this version");
-        }
+        mqtt = root.table("mqtt").flatMap(table -> MqttReader.read(table, folder));
         root.finish();
         new Wires(probes, relays, chambers, toml.isComplete()).check();
         new Lamps(relays, chambers, messageTables.values()).check();
@@ -103,7 +101,8 @@ public final class ConfigFile {
                 values(probes),
                 values(relays),
                 values(chambers),
-                List.copyOf(messages.keySet()));
+                List.copyOf(messages.keySet()),
+                mqtt);
     }
 
     private Salvage salvage() {

@@ -83,6 +83,7 @@ public final class Station implements AutoCloseable {
     private final AtomicReference<Optional<Sentry>> sentry = new AtomicReference<>(Optional.empty());
     private final AtomicReference<Optional<Live>> live = new AtomicReference<>(Optional.empty());
     private Optional<Server> server = Optional.empty();
+    private Optional<House> house = Optional.empty();
     private List<String> ids;
 
     private Station(Path data, List<String> chambers, Clocks clocks, StatusBoard log, UncaughtExceptionHandler bug) {
@@ -262,6 +263,7 @@ public final class Station implements AutoCloseable {
         var chronicle = new Chronicles(ledger, database, writer);
         var looked = new Live(house, MonotonicClock.system(), toldEach, bug);
         live.set(Optional.of(looked));
+        this.house = Optional.of(house);
         Server started = opening.open(
                 new Wired(
                         house,
@@ -272,6 +274,11 @@ public final class Station implements AutoCloseable {
                 looked);
         server = Optional.of(started);
         return started.port();
+    }
+
+    /** The chambers for whoever looks on by another way than the page; empty before the page is open. */
+    public Optional<House> house() {
+        return house;
     }
 
     /** How much waits to be written, and what is wrong if something is. */

@@ -191,7 +191,13 @@ class ConfigFileTest {
             hysteresis = "0.3K" | controller = "learning" | "learning" is not in this version; allowed is "thermostat"
             hysteresis = "0.3K" | controller = "pid" | allowed is "thermostat"
             hysteresis = "0.3K" | watch = ["air"] | probe "air" is already air_probe of this chamber: it can be in one place only
-            directory = "data" | directory = "data"\\n[mqtt]\\nbroker = "mqtt://host:1883" | not in this version
+            directory = "data" | directory = "data"\\n[mqtt]\\nbroker = "host:1883" | write "mqtt://HOST:1883", or "mqtts://HOST:8883" for an encrypted connection
+            directory = "data" | directory = "data"\\n[mqtt]\\nbroker = "mqtt://host:65536" | write "mqtt://HOST:1883", or "mqtts://HOST:8883" for an encrypted connection
+            directory = "data" | directory = "data"\\n[mqtt]\\nroot = "beer" | broker is missing: where the broker is, for example broker = "mqtt://192.0.2.10:1883"
+            directory = "data" | directory = "data"\\n[mqtt]\\nbroker = "mqtt://host"\\nroot = "beer/#" | write letters, digits, . _ - and / between levels: "gylewarden"
+            directory = "data" | directory = "data"\\n[mqtt]\\nbroker = "mqtt://host"\\npassword = "word" | needs a user beside it
+            directory = "data" | directory = "data"\\n[mqtt]\\nbroker = "mqtt://host"\\nca_file = "ca.pem" | has no meaning without encryption: write broker = "mqtts://HOST:8883"
+            directory = "data" | directory = "data"\\n[mqtt]\\nbroker = "mqtt://host"\\naccept_gravity = true | true is not in this version: write false, or leave it out
             hysteresis = "0.3K" | max_run = "5m" | allowed is 30m to 24h
             """)
     void a_wrong_value_says_what_is_allowed(String line, String other, String advice) throws Exception {

@@ -22,6 +22,8 @@ public final class ConfigKeys {
             [[relay]]
             kind = "file"
             [[chamber]]
+            [mqtt]
+            broker = "mqtt://localhost"
             [message.a]
             kind = "email"
             [message.b]
