@@ -115,6 +115,20 @@ public enum Rule {
         this.kind = kind;
     }
 
+    /** Whether it is about the daemon and its board, not about one chamber. */
+    public boolean isOfTheBoard() {
+        return switch (this) {
+            case RESTARTS_REPEAT,
+                    RECORD_BROKEN,
+                    RESTARTED,
+                    CLOCK_NOT_TRUSTED,
+                    BROKER_AWAY,
+                    CHANNEL_FAILING,
+                    DISK_FILLING -> true;
+            default -> false;
+        };
+    }
+
     /** What the control calls it; absent for what the control does not look at. */
     public Optional<Condition> condition() {
         return condition;

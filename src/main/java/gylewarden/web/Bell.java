@@ -1,6 +1,7 @@
 package gylewarden.web;
 
 import gylewarden.alarm.Alarm;
+import gylewarden.alarm.Rule;
 import gylewarden.chamber.Answer;
 import gylewarden.post.Wishes;
 import gylewarden.store.Outbox.Went;
@@ -42,6 +43,12 @@ public interface Bell {
     /** What was latched is mended, and may try again. */
     Answer mended(UUID alarm, String actor);
 
+    /** The rules that a person has taken out of service; mostly none. */
+    List<OutOfService> outOfService();
+
+    /** Takes a rule out of service, so that it rings for nobody; or back. */
+    Answer service(OutOfService where, boolean inService, String actor);
+
     List<Line> channels();
 
     Answer wish(Wishes wishes, String actor);
@@ -56,6 +63,9 @@ public interface Bell {
 
     /** Somebody goes away; or, without an end, is back. */
     Answer away(Optional<Instant> until, String actor);
+
+    /** @param chamber absent where the rule is about the board */
+    record OutOfService(Rule rule, Optional<String> chamber) {}
 
     /** Temperatures in none of these. */
     record Advice(String name, String lookFirst, String neighbour, String caution) {}

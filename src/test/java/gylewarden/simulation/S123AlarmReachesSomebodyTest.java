@@ -20,6 +20,7 @@ import gylewarden.store.Ledger;
 import gylewarden.store.Outbox;
 import gylewarden.store.Posted;
 import gylewarden.store.RecordWriter;
+import gylewarden.web.Bell;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.ZoneOffset;
@@ -207,6 +208,20 @@ class S123AlarmReachesSomebodyTest {
         pass(Duration.ofMinutes(5));
         sentry.bell().mended(onlyAlarm().id(), WHO);
         assertEquals(List.of(chamber.status().chamber()), mended);
+    }
+
+    @Test
+    void a_rule_that_a_person_has_taken_out_of_service_rings_for_nobody_until_it_is_back() {
+        var rule = new Bell.OutOfService(
+                Rule.ONLY_PROBE_LOST, Optional.of(chamber.status().chamber()));
+        sentry.bell().service(rule, false, WHO);
+        chamber.inject(SILENT);
+        pass(Duration.ofHours(1));
+        assertEquals(List.of(), told);
+        assertEquals(List.of(rule), sentry.bell().outOfService());
+        sentry.bell().service(rule, true, WHO);
+        pass(Duration.ofMinutes(2));
+        assertEquals(Rule.ONLY_PROBE_LOST, onlyAlarm().key().rule());
     }
 
     @Test

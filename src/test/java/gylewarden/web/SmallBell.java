@@ -13,8 +13,10 @@ import gylewarden.store.Outbox.Went;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.UUID;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.function.Supplier;
@@ -28,6 +30,7 @@ final class SmallBell implements Bell {
     private Alarms alarms = Alarms.none(() -> new UUID(0x5000, 0x8000_0000_0000_0000L + ids.incrementAndGet()));
     private Wishes wishes = Wishes.standard("phone");
     private Optional<Instant> away = Optional.empty();
+    private final Set<OutOfService> outOfService = new LinkedHashSet<>();
     final List<String> tests = new ArrayList<>();
 
     SmallBell(Supplier<Moment> clock) {
@@ -103,6 +106,18 @@ final class SmallBell implements Bell {
         if (alarms.find(alarm).isEmpty())
             return Answer.Refused.of(Answer.Why.NOT_FOUND, "", "There is no such alarm open.");
         alarms = step.alarms();
+        return DONE;
+    }
+
+    @Override
+    public List<OutOfService> outOfService() {
+        return List.copyOf(outOfService);
+    }
+
+    @Override
+    public Answer service(OutOfService where, boolean inService, String actor) {
+        if (inService) outOfService.remove(where);
+        else outOfService.add(where);
         return DONE;
     }
 

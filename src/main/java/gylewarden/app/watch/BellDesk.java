@@ -2,6 +2,7 @@ package gylewarden.app.watch;
 
 import gylewarden.alarm.Alarm;
 import gylewarden.alarm.Alarms;
+import gylewarden.alarm.Rule;
 import gylewarden.chamber.Answer;
 import gylewarden.chamber.Clocks;
 import gylewarden.control.Condition.Priority;
@@ -49,6 +50,7 @@ public final class BellDesk implements Bell {
     private final Outbox outbox;
     private final Ledger ledger;
     private final WishBook book;
+    private final Services services;
     private final Clocks clocks;
     private final Away away;
     private final Around around;
@@ -86,6 +88,7 @@ public final class BellDesk implements Bell {
         this.outbox = outbox;
         this.ledger = ledger;
         this.book = new WishBook(ledger);
+        this.services = new Services(ledger);
         this.clocks = clocks;
         this.away = new Away(zone);
         this.around = around;
@@ -170,6 +173,44 @@ public final class BellDesk implements Bell {
     private static Answer none() {
         return Answer.Refused.of(
                 Answer.Why.NOT_FOUND, "", "There is no such alarm open. It may be over; load the page again.");
+    }
+
+    @Override
+    public List<OutOfService> outOfService() {
+        List<OutOfService> all = new ArrayList<>();
+        for (Room room : around.rooms())
+            for (Rule rule : services.of(room.id())) all.add(new OutOfService(rule, Optional.of(room.id())));
+        for (Rule rule : services.ofBoard()) all.add(new OutOfService(rule, Optional.empty()));
+        return all;
+    }
+
+    @Override
+    public Answer service(OutOfService where, boolean inService, String actor) {
+        if (where.rule().isOfTheBoard() == where.chamber().isPresent())
+            return Answer.Refused.of(
+                    Answer.Why.NOT_ALLOWED,
+                    "chamberId",
+                    where.chamber().isPresent()
+                            ? "this rule is about the board: leave it out"
+                            : "say of which chamber");
+        boolean known = where.chamber()
+                .map(id -> around.rooms().stream().anyMatch(room -> room.id().equals(id)))
+                .orElse(true);
+        if (!known) return Answer.Refused.of(Answer.Why.NOT_FOUND, "chamberId", "there is no such chamber");
+        Outcome outcome = services.keep(where.rule(), where.chamber(), inService);
+        String place = where.chamber()
+                .flatMap(id -> around.rooms().stream()
+                        .filter(room -> room.id().equals(id))
+                        .findFirst())
+                .map(room -> room.name() + ": ")
+                .orElse("");
+        around.said()
+                .that(
+                        "Service",
+                        place + "\"" + AlarmAdvice.name(where.rule()) + "\" "
+                                + (inService ? "is looked at again." : "is no longer looked at."),
+                        actor);
+        return answer(outcome);
     }
 
     @Override

@@ -38,7 +38,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
 import java.util.SplittableRandom;
 import java.util.UUID;
 import java.util.function.BooleanSupplier;
@@ -58,6 +57,7 @@ public final class Sentry implements AutoCloseable {
     private final Keeping record;
     private final Watchman watchman;
     private final BellDesk bell;
+    private final Services services;
     private final PostOffice office;
     private final List<Heartbeat> heartbeats = new ArrayList<>();
     private final List<Lamp> lamps = new ArrayList<>();
@@ -120,6 +120,7 @@ public final class Sentry implements AutoCloseable {
         this.site = site;
         this.record = record;
         var book = new WishBook(record.ledger());
+        this.services = new Services(record.ledger());
         Map<String, String> kinds = new LinkedHashMap<>();
         List<Channel> channels = channels(messages, kinds);
         this.watchman = new Watchman(
@@ -130,7 +131,7 @@ public final class Sentry implements AutoCloseable {
                         () -> channels.stream()
                                 .map(channel -> book.of(channel.name()))
                                 .toList(),
-                        chamber -> Set.of(),
+                        services,
                         record.beerBefore()),
                 record.outbox(),
                 site.clocks(),
@@ -261,7 +262,7 @@ public final class Sentry implements AutoCloseable {
                 site.clocks().board().get().trusted(),
                 site.daemon().broker().get(),
                 failing,
-                Set.of());
+                services.ofBoard());
     }
 
     /** A disk that hangs holds up this thread alone. */
