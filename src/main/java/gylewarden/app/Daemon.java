@@ -135,7 +135,12 @@ final class Daemon {
         Optional<Publishing> publishing =
                 config.mqtt().map(mqtt -> Publishing.start(mqtt, config.dataDirectory(), clock, bug));
         publishing.ifPresent(open -> closing.push(open::close));
-        station.watch(site(config, clocks, restarted, latches, publishing), desks, config.messages(), relays);
+        station.watch(
+                site(config, clocks, restarted, latches, publishing),
+                desks,
+                config.messages(),
+                relays,
+                Optional.empty());
         serve(config, station, chambers, desks, new BoardWord(boardClock, latches, station));
         publishing.ifPresent(open -> station.house().ifPresent(open::publish));
         ServiceManager.of(System.getenv(), this::everyLoopTicks, bug).ifPresent(manager -> {

@@ -1,6 +1,8 @@
 package gylewarden.app;
 
+import gylewarden.alarm.Alarm;
 import gylewarden.app.config.MqttConfig;
+import gylewarden.app.watch.Stream;
 import gylewarden.link.Broker;
 import gylewarden.link.BrokerLink;
 import gylewarden.link.LinkState;
@@ -18,6 +20,7 @@ import java.util.Optional;
 import java.util.SplittableRandom;
 import java.util.UUID;
 import java.util.concurrent.atomic.AtomicBoolean;
+import java.util.function.Function;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -80,6 +83,11 @@ final class Publishing implements AutoCloseable {
     Optional<String> trouble() {
         LinkState state = link.state();
         return state.isConnected() || state.failures() > 0 ? state.trouble() : Optional.empty();
+    }
+
+    /** @param text of an alarm, as it is published */
+    Stream alarms(Function<Alarm, String> text) {
+        return new Stream(link, root, text);
     }
 
     /** From here on the chambers of the house are published. */

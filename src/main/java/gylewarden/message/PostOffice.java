@@ -66,6 +66,11 @@ public final class PostOffice implements AutoCloseable {
         postmen.forEach(Postman::look);
     }
 
+    /** A channel can be reached again. */
+    public void hurry(String channel) {
+        postmen.stream().filter(postman -> postman.name().equals(channel)).forEach(Postman::hurry);
+    }
+
     public List<ChannelState> states() {
         return postmen.stream().map(Postman::state).toList();
     }

@@ -45,6 +45,7 @@ final class Postman {
     private volatile Optional<Instant> lastArrived = Optional.empty();
     private volatile Optional<ChannelState.Failing> failing = Optional.empty();
     private volatile boolean ending;
+    private volatile boolean hurried;
     private final Semaphore calls = new Semaphore(0);
 
     Postman(Round round, Tray tray, Supplier<Now> clock, ZoneId zone, RandomGenerator dice) {
@@ -55,7 +56,7 @@ final class Postman {
         this.dice = dice;
     }
 
-    private String name() {
+    String name() {
         return round.channel().name();
     }
 
@@ -65,6 +66,12 @@ final class Postman {
 
     void look() {
         calls.release();
+    }
+
+    /** What kept it from carrying may be over: it tries again at once. */
+    void hurry() {
+        hurried = true;
+        look();
     }
 
     void end() {
@@ -91,6 +98,8 @@ final class Postman {
         List<Posted> waiting = tray.waiting(name());
         remember(waiting, now);
         if (giveUpOld(waiting, now)) return true;
+        if (hurried) leftAloneUntil = Optional.empty();
+        hurried = false;
         if (leftAloneUntil.filter(until -> now.at().isBefore(until)).isPresent()) return false;
         Wishes wishes = round.wishes().get();
         Optional<Parcel> next = Sorting.next(waiting, now.wall(), wishes, zone);

@@ -106,7 +106,8 @@ class S123AlarmReachesSomebodyTest {
                                         List.of("brewer@cellar.example"),
                                         Optional.empty()))),
                         new MessageConfig("lamp", new MessageConfig.Lamp("lamp"))),
-                Map.of("lamp", lamp));
+                Map.of("lamp", lamp),
+                Optional.empty());
     }
 
     @AfterEach

@@ -1,5 +1,6 @@
 package gylewarden.app.config;
 
+import gylewarden.message.BrokerAlarms;
 import gylewarden.message.MailServer;
 import gylewarden.message.MailServer.Login;
 import gylewarden.message.MailServer.Security;
@@ -32,6 +33,7 @@ final class MessageReader {
     static Optional<MessageConfig> read(String name, Table table) {
         if (!NAME.matcher(name).matches())
             table.mistake("its name may have small letters, digits and hyphens only, at most 32: [message.phone]");
+        if (name.equals(BrokerAlarms.NAME)) table.mistake("is the name of the broker's own: give it another");
         table.require("kind", "write kind = \"email\", \"webhook\", \"relay\" or \"heartbeat\"");
         Optional<String> kind = table.oneOf("kind", KINDS);
         Optional<MessageConfig.Way> way = kind.flatMap(word -> switch (word) {

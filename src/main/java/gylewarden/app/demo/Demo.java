@@ -127,7 +127,8 @@ final class Demo implements AutoCloseable {
                         bug),
                 desks,
                 List.of(),
-                Map.of());
+                Map.of(),
+                Optional.empty());
         var time = new VirtualTime(house::second, MonotonicClock.system(), choice.speed(), bug);
         closing.push(time::close);
         var checkpoints = new Repeating("checkpoint", bug);

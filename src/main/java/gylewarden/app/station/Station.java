@@ -2,6 +2,7 @@ package gylewarden.app.station;
 
 import gylewarden.app.config.MessageConfig;
 import gylewarden.app.watch.Sentry;
+import gylewarden.app.watch.Stream;
 import gylewarden.app.watch.Watchman;
 import gylewarden.batch.Batch;
 import gylewarden.batch.Change;
@@ -187,15 +188,22 @@ public final class Station implements AutoCloseable {
      * Begins to look after the alarms.
      *
      * @param relays by id, for lamps
+     * @param stream to which every change goes
      */
-    public Sentry watch(Sentry.Site site, Desks desks, List<MessageConfig> messages, Map<String, Relay> relays) {
+    public Sentry watch(
+            Sentry.Site site,
+            Desks desks,
+            List<MessageConfig> messages,
+            Map<String, Relay> relays,
+            Optional<Stream> stream) {
         var people = new Sentry.People(desks.chambers()::acknowledge, this::told);
         var looks = Sentry.open(
                 site,
                 new Sentry.Keeping(outbox, ledger, this::record, board::latest, this::beerBefore, this::tellAlarms),
                 people,
                 messages,
-                relays);
+                relays,
+                stream);
         sentry.set(Optional.of(looks));
         return looks;
     }

@@ -7,6 +7,8 @@ import gylewarden.app.config.MessageConfig;
 import gylewarden.chamber.Clocks;
 import gylewarden.control.Condition;
 import gylewarden.journal.ChamberStatus;
+import gylewarden.journal.Scale;
+import gylewarden.message.BrokerAlarms;
 import gylewarden.message.Channel;
 import gylewarden.message.ChannelState;
 import gylewarden.message.Email;
@@ -15,6 +17,8 @@ import gylewarden.message.PostOffice;
 import gylewarden.message.PostOffice.Round;
 import gylewarden.message.Webhook;
 import gylewarden.post.PostRules.Now;
+import gylewarden.post.Turn;
+import gylewarden.post.Wishes;
 import gylewarden.relay.Relay;
 import gylewarden.store.Fate;
 import gylewarden.store.Ledger;
@@ -51,6 +55,9 @@ public final class Sentry implements AutoCloseable {
     private static final Duration MINUTE = Duration.ofMinutes(1);
     /** A hiccup of the network is nobody's business. */
     private static final int FAILS_AFTER_TRIES = 3;
+    /** For programs, which count. */
+    private static final Wishes EVERY_CHANGE =
+            new Wishes(BrokerAlarms.NAME, Condition.Priority.LOW, Turn.FIRST, Optional.empty(), false, Scale.CELSIUS);
 
     private final Deque<Runnable> closing = new ArrayDeque<>();
     private final Site site;
@@ -110,13 +117,25 @@ public final class Sentry implements AutoCloseable {
      * Begins to look, and to send.
      *
      * @param relays by id, for lamps
+     * @param stream to which every change goes
      */
     public static Sentry open(
-            Site site, Keeping record, People people, List<MessageConfig> messages, Map<String, Relay> relays) {
-        return new Sentry(site, record, people, messages, relays);
+            Site site,
+            Keeping record,
+            People people,
+            List<MessageConfig> messages,
+            Map<String, Relay> relays,
+            Optional<Stream> stream) {
+        return new Sentry(site, record, people, messages, relays, stream);
     }
 
-    private Sentry(Site site, Keeping record, People people, List<MessageConfig> messages, Map<String, Relay> relays) {
+    private Sentry(
+            Site site,
+            Keeping record,
+            People people,
+            List<MessageConfig> messages,
+            Map<String, Relay> relays,
+            Optional<Stream> stream) {
         this.site = site;
         this.record = record;
         var book = new WishBook(record.ledger());
@@ -132,7 +151,8 @@ public final class Sentry implements AutoCloseable {
                                 .map(channel -> book.of(channel.name()))
                                 .toList(),
                         services,
-                        record.beerBefore()),
+                        record.beerBefore(),
+                        stream),
                 record.outbox(),
                 site.clocks(),
                 site.zone(),
@@ -145,11 +165,14 @@ public final class Sentry implements AutoCloseable {
                 site.zone(),
                 new BellDesk.Around(
                         site.rooms(), record.status(), kinds, this::states, people.mended(), people.said()));
-        List<Round> rounds = channels.stream()
-                .map(channel -> new Round(channel, () -> book.of(channel.name())))
-                .toList();
+        List<Round> rounds = new ArrayList<>();
+        for (Channel channel : channels) rounds.add(new Round(channel, () -> book.of(channel.name())));
+        stream.ifPresent(to -> rounds.add(new Round(new BrokerAlarms(to.link(), to.root()), () -> EVERY_CHANGE)));
         this.office = PostOffice.open(rounds, tray(), this::now, site.zone(), new SplittableRandom(), site.bug());
         closing.push(office::close);
+        stream.ifPresent(to -> to.link().watch(state -> {
+            if (state.isConnected()) office.hurry(BrokerAlarms.NAME);
+        }));
         for (MessageConfig message : messages)
             message.lamp().ifPresent(relay -> lamps.add(new Lamp(relays.get(relay), () -> book.of(message.name()))));
         beat(messages);
@@ -253,6 +276,8 @@ public final class Sentry implements AutoCloseable {
         for (ChannelState state : states())
             state.failing()
                     .filter(each -> each.tries() >= FAILS_AFTER_TRIES)
+                    // That the broker is away is an alarm of its own.
+                    .filter(each -> !state.channel().equals(BrokerAlarms.NAME))
                     .ifPresent(each -> failing.put(state.channel(), each.why()));
         RecordState state = record.state().get();
         return new BoardSight(

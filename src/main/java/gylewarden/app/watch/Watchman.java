@@ -68,13 +68,15 @@ public final class Watchman {
      * @param status the latest of a chamber; empty before its first tick
      * @param wishes of each channel that takes letters
      * @param services what people want to hear nothing of
+     * @param stream to which every change goes
      */
     public record View(
             Function<String, Optional<ChamberStatus>> status,
             Supplier<BoardSight> board,
             Supplier<List<Wishes>> wishes,
             OutOfService services,
-            BeerBefore beerBefore) {}
+            BeerBefore beerBefore,
+            Optional<Stream> stream) {}
 
     /** What happened to alarms at once, and the events that tell of it. */
     public record Told(List<Change> changes, List<KeptEvent> events) {
@@ -202,7 +204,9 @@ public final class Watchman {
     }
 
     private void keep(List<Change> changes, List<Letter> letters, List<EventRow> events) {
-        List<KeptEvent> kept = outbox.add(clocks.board().get(), changes, letters, events);
+        List<Letter> all = new ArrayList<>(letters);
+        view.stream().ifPresent(stream -> changes.forEach(change -> all.add(stream.letter(change))));
+        List<KeptEvent> kept = outbox.add(clocks.board().get(), changes, all, events);
         told.accept(new Told(changes, kept));
     }
 
