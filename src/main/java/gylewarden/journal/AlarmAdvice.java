@@ -10,7 +10,8 @@ public final class AlarmAdvice {
                     + " nothing, switch off at the breaker if you can do so safely, and call for help. Leave the vessel"
                     + " closed, and keep your head out of the chamber: carbon dioxide gathers in it.";
 
-    static final String NOTHING = "nothing; the beer is kept as before";
+    /** What there is for a neighbour to do, where there is nothing. */
+    public static final String NOTHING = "nothing; the beer is kept as before";
 
     private AlarmAdvice() {}
 

@@ -115,6 +115,17 @@ public final class Outbox {
         });
     }
 
+    /** One alarm, open or over. */
+    public Found<Optional<Alarm>> alarm(UUID id) {
+        Optional<Alarm> here = Optional.ofNullable(here().get(id));
+        if (here.isPresent()) return new Found<>(here, Optional.empty());
+        return lookup.readable(handle -> handle.createQuery("SELECT * FROM alarm WHERE id = ?")
+                        .bind(0, id.toString())
+                        .map(MailTable.alarm())
+                        .list())
+                .map(rows -> rows.stream().findFirst());
+    }
+
     private Map<UUID, Alarm> here() {
         Recorder recorder = writer.recorder();
         // Memory before the database: what leaves it meanwhile is found there.

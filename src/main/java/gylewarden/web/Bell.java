@@ -8,6 +8,7 @@ import gylewarden.store.Outbox.Went;
 import gylewarden.store.RecordFailed;
 import java.time.Duration;
 import java.time.Instant;
+import java.time.ZoneId;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
@@ -55,6 +56,9 @@ public interface Bell {
 
     /** Sends something, to see whether it arrives. */
     Answer test(String channel, String actor);
+
+    /** In which people here tell the time. */
+    ZoneId zone();
 
     Optional<Instant> awayUntil();
 

@@ -27,15 +27,21 @@ record Call(Context context, Browsers browsers) {
     /** @throws Refused where there can be no such thing, for the id is none of ours */
     UUID id() throws Refused {
         String text = parameter("id");
+        return uuid(text)
+                .orElseThrow(() -> new Refused(
+                        Kind.NOT_FOUND,
+                        "There is no batch \"" + Fields.shortened(text)
+                                + "\". GET /api/batches lists those that there are."));
+    }
+
+    /** Empty where it is none, or written in another way than ours. */
+    static Optional<UUID> uuid(String text) {
         try {
             UUID id = UUID.fromString(text);
-            if (id.toString().equalsIgnoreCase(text)) return id;
+            return id.toString().equalsIgnoreCase(text) ? Optional.of(id) : Optional.empty();
         } catch (IllegalArgumentException none) {
-            // told below, as for one that is written in another way
+            return Optional.empty();
         }
-        throw new Refused(
-                Kind.NOT_FOUND,
-                "There is no batch \"" + Fields.shortened(text) + "\". GET /api/batches lists those that there are.");
     }
 
     Optional<String> header(String name) {

@@ -1,5 +1,6 @@
 package gylewarden.web;
 
+import gylewarden.alarm.Alarm;
 import gylewarden.journal.ChamberStatus;
 import gylewarden.journal.Scale;
 import gylewarden.units.MonotonicClock;
@@ -49,7 +50,7 @@ public final class Live implements AutoCloseable {
     /** For connections, which last in real time whatever time the chambers keep. */
     private final MonotonicClock wire = MonotonicClock.system();
 
-    private final BlockingQueue<Told> waiting = new ArrayBlockingQueue<>(WAITING);
+    private final BlockingQueue<Happening> waiting = new ArrayBlockingQueue<>(WAITING);
     private final Thread thread = new Thread(this::tell, "live");
     private final Map<String, Last> lastTold = new HashMap<>();
     private Uptime keptAlive;
@@ -59,6 +60,10 @@ public final class Live implements AutoCloseable {
     private final Set<LiveClient> clients = new LinkedHashSet<>();
     private final Deque<LiveFrame> remembered = new ArrayDeque<>();
     private long number;
+
+    private interface Happening {
+        LiveFrame frame(LiveFrame.Id id);
+    }
 
     private record Last(List<Object> substance, Uptime at) {}
 
@@ -80,7 +85,12 @@ public final class Live implements AutoCloseable {
 
     /** Something has happened. Returns at once; false if this thread could not keep up, and the event is told to nobody. */
     public boolean happened(Told event) {
-        return waiting.offer(event);
+        return waiting.offer(id -> LiveFrame.event(event, id));
+    }
+
+    /** An alarm is another now. Returns at once; false as above. */
+    public boolean changed(Alarm alarm, Bell.Advice advice) {
+        return waiting.offer(id -> LiveFrame.alarm(alarm, advice, id));
     }
 
     Reply connect(Call call) throws Refused {
@@ -140,11 +150,10 @@ public final class Live implements AutoCloseable {
     }
 
     private void tellEvents() {
-        for (Told event = waiting.poll(); event != null; event = waiting.poll()) {
-            Told happened = event;
+        for (Happening happened = waiting.poll(); happened != null; happened = waiting.poll()) {
             List<LiveClient> all;
             synchronized (this) {
-                LiveFrame frame = LiveFrame.event(happened, nextId());
+                LiveFrame frame = happened.frame(nextId());
                 remembered.add(frame);
                 if (remembered.size() > REMEMBERED) remembered.remove();
                 all = List.copyOf(clients);
@@ -206,6 +215,6 @@ public final class Live implements AutoCloseable {
 
     /** What frames are called in the stream. */
     static List<String> names() {
-        return List.of(Name.STATUS.word(), Name.EVENT.word());
+        return List.of(Name.STATUS.word(), Name.EVENT.word(), Name.ALARM.word());
     }
 }

@@ -1,6 +1,7 @@
 package gylewarden.web;
 
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import gylewarden.alarm.Alarm;
 import gylewarden.journal.ChamberStatus;
 import gylewarden.journal.Scale;
 import java.nio.charset.StandardCharsets;
@@ -24,7 +25,8 @@ final class LiveFrame {
 
     enum Name {
         STATUS,
-        EVENT;
+        EVENT,
+        ALARM;
 
         String word() {
             return name().toLowerCase(Locale.ROOT);
@@ -75,6 +77,10 @@ final class LiveFrame {
 
     static LiveFrame event(Told event, Id id) {
         return new LiveFrame(Name.EVENT, id, scale -> EventDocument.of(event, scale));
+    }
+
+    static LiveFrame alarm(Alarm alarm, Bell.Advice advice, Id id) {
+        return new LiveFrame(Name.ALARM, id, scale -> AlarmDocument.of(alarm, advice, scale));
     }
 
     /** What a change of is worth telling at once; temperatures drift and can wait. */

@@ -167,6 +167,9 @@ class OutboxTest {
                             MailRows.alarm(1, State.UNACKNOWLEDGED, began)),
                     outbox.alarms(Optional.empty(), 9).value());
             assertEquals(
+                    Optional.of(MailRows.alarm(2, State.UNACKNOWLEDGED, began.plusSeconds(60))),
+                    outbox.alarm(MailRows.alarmId(2)).value());
+            assertEquals(
                     List.of(MailRows.letterId(2), MailRows.letterId(3)),
                     outbox.letters(MailRows.alarmId(2)).value().stream()
                             .map(went -> went.posted().letter().id())
@@ -306,6 +309,14 @@ class OutboxTest {
                 List.of(new Went(untried(letter(2, 1, "mail")), Optional.empty())),
                 outbox.letters(MailRows.alarmId(1)).value());
         assertEquals(1, outbox.alarms(Optional.empty(), 9).value().size(), "alarms are kept for good");
+        add(List.of(MailRows.over(1, began)));
+        untilStored();
+        anotherLife();
+        assertEquals(
+                Optional.of(State.NORMAL),
+                outbox.alarm(MailRows.alarmId(1)).value().map(Alarm::state));
+        assertEquals(
+                new Found<>(Optional.empty(), Optional.empty()), outbox.alarm(MailRows.alarmId(2)), "there was none");
     }
 
     @Test

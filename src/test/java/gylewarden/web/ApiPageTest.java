@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;
+import gylewarden.alarm.Rule;
 import gylewarden.document.Json;
 import gylewarden.web.Client.Answer;
 import java.io.IOException;
@@ -34,6 +35,7 @@ class ApiPageTest {
         assertTrue(examples.size() > 15, "only " + examples.size() + " found");
         var house = new SmallHouse();
         house.runFor(Duration.ofSeconds(30));
+        house.bell.ring(Rule.NEAR_FREEZING, "cave", "The beer is at {0.500C}, near to freezing.");
         try (var running = RunningServer.of(house)) {
             for (Example example : examples) {
                 house.runFor(Duration.ofSeconds(1));

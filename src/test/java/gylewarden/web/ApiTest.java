@@ -707,7 +707,9 @@ class ApiTest {
         "GET, /api/batches/00000000-0000-4000-8000-000000000099/schedule",
         "GET, /api/batches/00000000-0000-4000-8000-000000000099/events",
         "GET, /api/batches/00000000-0000-4000-8000-000000000099/gravity",
-        "GET, /api/alarms",
+        "GET, /api/alarms/1",
+        "GET, /api/alarms/00000000-0000-5000-8000-000000000099",
+        "DELETE, /api/alarms/00000000-0000-5000-8000-000000000099/shelve",
     })
     void what_there_is_not_is_not_found(String method, String path) {
         assertEquals(

@@ -5,6 +5,8 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;
+import gylewarden.alarm.Alarm;
+import gylewarden.alarm.Rule;
 import gylewarden.document.Json;
 import gylewarden.journal.EventWords.Loudness;
 import java.io.BufferedReader;
@@ -83,6 +85,12 @@ class LiveTest {
             return message;
         }
 
+        Message nextAlarm() throws IOException {
+            Message message = next();
+            while (!message.event().equals("alarm")) message = next();
+            return message;
+        }
+
         @Override
         public void close() throws IOException {
             socket.close();
@@ -131,6 +139,26 @@ class LiveTest {
                     "It is 68.0 °F here, 0.9 °F more than there.",
                     fahrenheit.nextEvent().data().path("sentence").textValue());
             assertEquals(client.get("/api/chambers/cave/events?limit=1").json().path(0), one.data());
+        }
+    }
+
+    @Test
+    void an_alarm_is_told_as_it_changes_in_the_words_of_the_list() throws IOException {
+        house.bell.tell(running.live()::changed);
+        try (var listener = new Listener("?units=F", "")) {
+            Alarm cold = house.bell.ring(Rule.NEAR_FREEZING, "cave", "The beer is at {0.500C}.");
+            Message raised = listener.nextAlarm();
+            assertEquals(client.get("/api/alarms?units=F").json().path(0), raised.data());
+            client.send("POST", "/api/alarms/" + cold.id() + "/acknowledge", "{}");
+            assertEquals(
+                    "acknowledged", listener.nextAlarm().data().path("state").textValue());
+            house.bell.calm();
+            assertEquals("normal", listener.nextAlarm().data().path("state").textValue(), "over is told too");
+            String seen = raised.id();
+            try (var back = new Listener("?units=F", "Last-Event-ID: " + seen + "\r\n")) {
+                assertEquals(
+                        "acknowledged", back.nextAlarm().data().path("state").textValue());
+            }
         }
     }
 

@@ -2,6 +2,7 @@ package gylewarden.web;
 
 import gylewarden.alarm.Alarm;
 import gylewarden.alarm.Alarms;
+import gylewarden.alarm.Change;
 import gylewarden.alarm.Finding;
 import gylewarden.alarm.Key;
 import gylewarden.alarm.Moment;
@@ -12,13 +13,19 @@ import gylewarden.post.Wishes;
 import gylewarden.store.Outbox.Went;
 import java.time.Duration;
 import java.time.Instant;
+import java.time.ZoneId;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
+import java.util.Collections;
+import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 import java.util.concurrent.atomic.AtomicLong;
+import java.util.function.BiConsumer;
 import java.util.function.Supplier;
 
 /** Alarms of a small house, with their real life, and one channel. */
@@ -32,6 +39,11 @@ final class SmallBell implements Bell {
     private Optional<Instant> away = Optional.empty();
     private final Set<OutOfService> outOfService = new LinkedHashSet<>();
     final List<String> tests = new ArrayList<>();
+    private final Map<UUID, Alarm> known = new LinkedHashMap<>();
+    private final Map<UUID, List<Went>> letters = new LinkedHashMap<>();
+    private Optional<Failing> failing = Optional.empty();
+    private Optional<Instant> tested = Optional.empty();
+    private BiConsumer<Alarm, Advice> told = (alarm, advice) -> {};
 
     SmallBell(Supplier<Moment> clock) {
         this.clock = clock;
@@ -47,8 +59,40 @@ final class SmallBell implements Bell {
                 Duration.ZERO,
                 finding.off(),
                 finding.sentence());
-        alarms = alarms.after(clock.get(), List.of(atOnce)).alarms();
-        return alarms.open().get(0);
+        take(alarms.after(clock.get(), List.of(atOnce)));
+        return alarms.open().stream()
+                .filter(alarm -> alarm.key().equals(finding.key()))
+                .findFirst()
+                .orElseThrow();
+    }
+
+    /** What there was to find is gone, for longer than any rule waits. */
+    synchronized void calm() {
+        Moment now = clock.get();
+        take(alarms.after(now, List.of()));
+        for (int i = 1; i <= 300; i++)
+            take(alarms.after(new Moment(now.at().plus(Duration.ofMinutes(2L * i)), now.wall()), List.of()));
+    }
+
+    private void take(Alarms.Step step) {
+        alarms = step.alarms();
+        for (Change change : step.changes()) {
+            known.put(change.alarm().id(), change.alarm());
+            told.accept(change.alarm(), advice(change.alarm()));
+        }
+    }
+
+    synchronized void tell(BiConsumer<Alarm, Advice> listener) {
+        told = listener;
+    }
+
+    synchronized void wrote(Alarm alarm, Went went) {
+        letters.computeIfAbsent(alarm.id(), id -> new ArrayList<>()).add(went);
+    }
+
+    /** What is sent by the channel from now on does not arrive. */
+    synchronized void fail(Failing how) {
+        failing = Optional.of(how);
     }
 
     @Override
@@ -58,17 +102,23 @@ final class SmallBell implements Bell {
 
     @Override
     public List<Alarm> all(Optional<Alarm> before, int most) {
-        return before.isPresent() ? List.of() : open();
+        synchronized (this) {
+            List<Alarm> all = new ArrayList<>(known.values());
+            Collections.reverse(all);
+            int begin =
+                    before.map(last -> all.indexOf(known.get(last.id())) + 1).orElse(0);
+            return all.stream().skip(begin).limit(most).toList();
+        }
     }
 
     @Override
     public synchronized Optional<Alarm> find(UUID alarm) {
-        return alarms.find(alarm);
+        return Optional.ofNullable(known.get(alarm));
     }
 
     @Override
-    public List<Went> letters(UUID alarm) {
-        return List.of();
+    public synchronized List<Went> letters(UUID alarm) {
+        return List.copyOf(letters.getOrDefault(alarm, List.of()));
     }
 
     @Override
@@ -88,7 +138,8 @@ final class SmallBell implements Bell {
     @Override
     public Answer quiet(UUID alarm, Duration span, String actor) {
         if (span.compareTo(Alarms.SHORTEST_QUIET) < 0 || span.compareTo(Alarms.LONGEST_QUIET) > 0)
-            return Answer.Refused.of(Answer.Why.NOT_ALLOWED, "duration", "1 min to 7 days");
+            return Answer.Refused.of(
+                    Answer.Why.NOT_ALLOWED, "duration", "is " + span + "; it can be quiet for 1 min to 7 days");
         return step(alarm, alarms.shelve(alarm, span, clock.get()));
     }
 
@@ -105,7 +156,7 @@ final class SmallBell implements Bell {
     private synchronized Answer step(UUID alarm, Alarms.Step step) {
         if (alarms.find(alarm).isEmpty())
             return Answer.Refused.of(Answer.Why.NOT_FOUND, "", "There is no such alarm open.");
-        alarms = step.alarms();
+        take(step);
         return DONE;
     }
 
@@ -123,7 +174,7 @@ final class SmallBell implements Bell {
 
     @Override
     public List<Line> channels() {
-        return List.of(new Line(wishes, "webhook", 0, Optional.empty(), Optional.empty(), Optional.empty()));
+        return List.of(new Line(wishes, "webhook", 0, tested, failing, tested));
     }
 
     @Override
@@ -135,7 +186,13 @@ final class SmallBell implements Bell {
     @Override
     public Answer test(String channel, String actor) {
         tests.add(channel);
+        if (failing.isEmpty()) tested = Optional.of(clock.get().wall());
         return DONE;
+    }
+
+    @Override
+    public ZoneId zone() {
+        return ZoneOffset.UTC;
     }
 
     @Override

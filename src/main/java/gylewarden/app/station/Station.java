@@ -35,6 +35,7 @@ import gylewarden.store.Thinned;
 import gylewarden.units.MonotonicClock;
 import gylewarden.units.Temperature;
 import gylewarden.web.Address;
+import gylewarden.web.Bell;
 import gylewarden.web.FaultKnobs;
 import gylewarden.web.House;
 import gylewarden.web.Live;
@@ -227,6 +228,13 @@ public final class Station implements AutoCloseable {
             say("", event);
             tellLive(event);
         }
+        live.get().ifPresent(looked -> tellChanges(looked, told));
+    }
+
+    private void tellChanges(Live looked, Watchman.Told told) {
+        Bell bell = sentry.get().orElseThrow().bell();
+        for (gylewarden.alarm.Change change : told.changes())
+            looked.changed(change.alarm(), bell.advice(change.alarm()));
     }
 
     /**

@@ -44,7 +44,6 @@ public final class BellDesk implements Bell {
     private static final Duration A_DAY = Duration.ofHours(24);
     private static final String AWAY = "away";
     private static final String LINE = "away.line";
-    private static final int MOST_SEARCHED = 500;
 
     private final Watchman watchman;
     private final Outbox outbox;
@@ -109,9 +108,10 @@ public final class BellDesk implements Bell {
         Optional<Alarm> open =
                 open().stream().filter(each -> each.id().equals(alarm)).findFirst();
         if (open.isPresent()) return open;
-        return all(Optional.empty(), MOST_SEARCHED).stream()
-                .filter(each -> each.id().equals(alarm))
-                .findFirst();
+        Found<Optional<Alarm>> found = outbox.alarm(alarm);
+        if (found.value().isEmpty() && found.missing().isPresent())
+            throw new RecordFailed(found.missing().get());
+        return found.value();
     }
 
     @Override
@@ -298,6 +298,11 @@ public final class BellDesk implements Bell {
         } catch (DateTimeParseException damaged) {
             return Optional.empty();
         }
+    }
+
+    @Override
+    public ZoneId zone() {
+        return away.zone();
     }
 
     @Override
