@@ -23,7 +23,8 @@ public record Standing(Mandate mandate, ElapsedClock clock) {
 
     /**
      * The same moment after a person's word. Where the length of a power cut is to be told yet, that is still owed to what was
-     * interrupted by it, to nothing else, and what begins only now is not shortened by it.
+     * interrupted by it, to nothing else, and what begins only now is not shortened by it. Where it ceases to be owed, a pause
+     * that was interrupted lasts as long as it would without power cuts.
      */
     public Standing asked(Mandate next) {
         if (clock.unsettled().isEmpty()) return with(next);

@@ -1,6 +1,7 @@
 package gylewarden.simulation;
 
 import gylewarden.batch.Mandate;
+import gylewarden.batch.Standing;
 import gylewarden.chamber.Chamber;
 import gylewarden.chamber.Clocks;
 import gylewarden.chamber.CompressorQueue;
@@ -221,8 +222,13 @@ public final class VirtualChamber {
      * @param kept what the chamber published when the checkpoint was made
      */
     public VirtualChamber restartFrom(ChamberStatus kept) {
+        return restartFrom(new Standing(kept.mandate(), kept.time()));
+    }
+
+    /** As above, from what was kept with a person's word. */
+    public VirtualChamber restartFrom(Standing kept) {
         chamber.close();
-        startAgain(kept.mandate(), Optional.of(kept.time()));
+        startAgain(kept.mandate(), Optional.of(kept.clock()));
         return this;
     }
 
