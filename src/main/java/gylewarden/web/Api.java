@@ -31,6 +31,7 @@ final class Api {
         routes.addAll(new ReadingRoutes(wired).routes());
         routes.addAll(new RecordRoutes(wired).routes());
         routes.addAll(new AlarmRoutes(wired).routes());
+        routes.addAll(new RuleRoutes(wired).routes());
         routes.addAll(new ChannelRoutes(wired).routes());
         routes.add(new Route(Route.Method.GET, "/api/live", "text/event-stream", live::connect));
         routes.add(Route.get("/api/openapi.json", call -> description()));
