@@ -1,0 +1,91 @@
+package gylewarden.message;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import com.sun.net.httpserver.HttpServer;
+import gylewarden.post.PostRules.Now;
+import gylewarden.units.Uptime;
+import java.io.IOException;
+import java.net.InetAddress;
+import java.net.InetSocketAddress;
+import java.net.URI;
+import java.util.Optional;
+import java.util.concurrent.atomic.AtomicInteger;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.DisplayNameGeneration;
+import org.junit.jupiter.api.DisplayNameGenerator;
+import org.junit.jupiter.api.Test;
+
+/** Against a real HTTP server in this process. */
+@DisplayNameGeneration(DisplayNameGenerator.ReplaceUnderscores.class)
+class HeartbeatTest {
+    private final AtomicInteger beats = new AtomicInteger();
+    private HttpServer server;
+    private int status = 200;
+    private boolean healthy = true;
+    private Heartbeat heartbeat;
+
+    @BeforeEach
+    void start() throws IOException {
+        server = HttpServer.create(new InetSocketAddress(InetAddress.getLoopbackAddress(), 0), 0);
+        server.createContext("/alive", exchange -> {
+            beats.incrementAndGet();
+            exchange.sendResponseHeaders(status, -1);
+            exchange.close();
+        });
+        server.start();
+        heartbeat = new Heartbeat(
+                "watchdog",
+                URI.create("http://127.0.0.1:" + server.getAddress().getPort() + "/alive"),
+                Webhook.client(),
+                () -> healthy,
+                () -> new Now(Uptime.ofSeconds(1), Letters.MADE));
+    }
+
+    @AfterEach
+    void stop() {
+        server.stop(0);
+    }
+
+    @Test
+    void it_beats_while_all_is_well() {
+        heartbeat.beat();
+        assertEquals(1, beats.get());
+        assertEquals(Optional.of(Letters.MADE), heartbeat.state().lastArrived());
+    }
+
+    @Test
+    void it_keeps_silent_while_a_loop_stands_still_or_an_only_probe_is_lost() {
+        healthy = false;
+        heartbeat.beat();
+        assertEquals(0, beats.get());
+        assertEquals(Optional.empty(), heartbeat.state().failing(), "silence is no failure of the network");
+    }
+
+    @Test
+    void what_does_not_arrive_is_told_until_it_does() {
+        status = 500;
+        heartbeat.beat();
+        heartbeat.beat();
+        ChannelState.Failing failing = heartbeat.state().failing().orElseThrow();
+        assertEquals(2, failing.tries());
+        assertEquals("The server 127.0.0.1 answered 500.", failing.why());
+        status = 200;
+        heartbeat.beat();
+        assertEquals(Optional.empty(), heartbeat.state().failing());
+    }
+
+    @Test
+    void a_server_that_is_away_is_named() {
+        server.stop(0);
+        heartbeat.beat();
+        assertTrue(heartbeat
+                .state()
+                .failing()
+                .orElseThrow()
+                .why()
+                .startsWith("The server 127.0.0.1 could not be reached: "));
+    }
+}
