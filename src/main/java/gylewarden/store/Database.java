@@ -156,10 +156,17 @@ public final class Database implements RecordReader, AutoCloseable {
             Schema.execute(open.connection(), "PRAGMA synchronous = " + (toTheDisk ? "FULL" : "NORMAL"));
             transact(open, work);
         } catch (SQLException e) {
-            throw failed(e);
+            throw failedToWrite(e);
         } catch (JdbiException e) {
-            throw failed(sqlOf(e));
+            throw failedToWrite(sqlOf(e));
         }
+    }
+
+    /** A connection that was opened while the file could only be read stays so; the next try opens another. */
+    private RecordFailed failedToWrite(SQLException e) {
+        RecordFailed failed = failed(e);
+        if (failed.trouble().kind() == Trouble.Kind.READ_ONLY) close();
+        return failed;
     }
 
     /** By hand, for the library loses count where the database itself has ended a transaction, as it does on a full disk. */

@@ -3,60 +3,21 @@ package gylewarden.process;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
-import static org.junit.jupiter.api.Assertions.fail;
-import static org.junit.jupiter.api.Assumptions.abort;
 
-import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardOpenOption;
-import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** A data folder on a disk of its own that is full; needs the right to mount one. */
 @OfTheRealJar
 class FullDiskIT {
-    /** A small file system in memory. Closing unmounts it. */
-    private record SmallDisk(Path folder, Path mounted) implements AutoCloseable {
-        static SmallDisk mount(Path folder, Path at) throws IOException, InterruptedException {
-            Files.createDirectories(at);
-            Jar.Outcome outcome = Jar.end(
-                    folder, List.of("mount", "-t", "tmpfs", "-o", "size=64k,nr_inodes=100", "none", at.toString()));
-            if (outcome.status() != 0) {
-                String missing = "the right to mount a file system: " + outcome.err();
-                if ("true".equals(System.getenv("CI"))) fail(missing);
-                abort(missing);
-            }
-            return new SmallDisk(folder, at);
-        }
-
-        void fill() throws IOException {
-            try (var out = Files.newOutputStream(mounted.resolve("filler"), StandardOpenOption.CREATE)) {
-                for (int i = 0; i < 1024; i++) out.write(new byte[1024]);
-            } catch (IOException full) {
-                assertTrue(full.getMessage().contains("No space left"), full.getMessage());
-                return;
-            }
-            fail("a megabyte fitted on a disk of 64 kB");
-        }
-
-        @Override
-        public void close() throws IOException {
-            try {
-                Jar.tool(folder, "umount", mounted.toString());
-            } catch (InterruptedException e) {
-                Thread.currentThread().interrupt();
-            }
-        }
-    }
-
     @Test
     void on_a_full_disk_it_starts_controls_and_can_be_switched_off(@TempDir Path folder) throws Exception {
-        try (var disk = SmallDisk.mount(folder, folder.resolve("data"))) {
+        try (var disk = SmallDisk.mount(folder.resolve("data"), "64k")) {
             // Of a start with another config, in which this level released.
             Path list = Files.writeString(
-                    disk.mounted().resolve("release-list"), "file 1 " + folder.resolve("relays/belt") + "\n");
+                    disk.folder().resolve("release-list"), "file 1 " + folder.resolve("relays/belt") + "\n");
             disk.fill();
             try (var board = FakeBoard.withWarmBeer(folder)) {
                 DaemonProcess daemon = board.runUntilCooling();
@@ -77,7 +38,7 @@ class FullDiskIT {
 
     @Test
     void a_disk_that_fills_up_while_it_runs_changes_nothing(@TempDir Path folder) throws Exception {
-        try (var disk = SmallDisk.mount(folder, folder.resolve("data"));
+        try (var disk = SmallDisk.mount(folder.resolve("data"), "64k");
                 var board = FakeBoard.withWarmBeer(folder)) {
             DaemonProcess daemon = board.run();
             disk.fill();

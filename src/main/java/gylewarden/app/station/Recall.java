@@ -29,14 +29,16 @@ final class Recall {
 
     private final MandateFiles files;
     private final Ledger ledger;
-    private final Path database;
+    /** As this start found it: on a full disk the writer may have begun a record that nobody can read. */
+    private final boolean hadRecord;
     /** Whether this start has found the record damaged; told by the thread that writes it. */
     private volatile boolean recordSetAside;
 
+    /** @param database not opened yet */
     Recall(MandateFiles files, Ledger ledger, Path database) {
         this.files = files;
         this.ledger = ledger;
-        this.database = database;
+        this.hadRecord = hasContent(database);
     }
 
     /** Something that the record tells of itself. */
@@ -79,7 +81,7 @@ final class Recall {
 
     /** Whether there was a record of which nothing can be read now. Each chamber that has ticked has a small file as well. */
     private boolean isLost(Found<?> record) {
-        return recordSetAside || (record.missing().isPresent() && hasContent(database));
+        return recordSetAside || (record.missing().isPresent() && hadRecord);
     }
 
     private static boolean hasContent(Path file) {
