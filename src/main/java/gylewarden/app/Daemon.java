@@ -7,6 +7,7 @@ import gylewarden.app.config.RelayConfig;
 import gylewarden.app.station.Station;
 import gylewarden.app.watch.Room;
 import gylewarden.app.watch.Sentry;
+import gylewarden.app.watch.Ways;
 import gylewarden.chamber.Chamber;
 import gylewarden.chamber.ChamberLoop;
 import gylewarden.chamber.Clocks;
@@ -25,6 +26,7 @@ import gylewarden.store.ReleaseList;
 import gylewarden.units.MonotonicClock;
 import gylewarden.units.Uptime;
 import gylewarden.web.Address;
+import gylewarden.web.AlarmText;
 import gylewarden.web.House;
 import gylewarden.web.NotStarted;
 import java.io.IOException;
@@ -135,12 +137,8 @@ final class Daemon {
         Optional<Publishing> publishing =
                 config.mqtt().map(mqtt -> Publishing.start(mqtt, config.dataDirectory(), clock, bug));
         publishing.ifPresent(open -> closing.push(open::close));
-        station.watch(
-                site(config, clocks, restarted, latches, publishing),
-                desks,
-                config.messages(),
-                relays,
-                Optional.empty());
+        var ways = new Ways(config.messages(), relays, publishing.map(open -> open.alarms(AlarmText::of)), List.of());
+        station.watch(site(config, clocks, restarted, latches, publishing), desks, ways);
         serve(config, station, chambers, desks, new BoardWord(boardClock, latches, station));
         publishing.ifPresent(open -> station.house().ifPresent(open::publish));
         ServiceManager.of(System.getenv(), this::everyLoopTicks, bug).ifPresent(manager -> {

@@ -8,6 +8,7 @@ import gylewarden.alarm.Rule;
 import gylewarden.app.config.MessageConfig;
 import gylewarden.app.watch.Room;
 import gylewarden.app.watch.Sentry;
+import gylewarden.app.watch.Ways;
 import gylewarden.chamber.Answer;
 import gylewarden.control.Contact;
 import gylewarden.control.Rules;
@@ -94,20 +95,22 @@ class S123AlarmReachesSomebodyTest {
                             return new Answer.Done(Optional.empty(), Optional.empty());
                         },
                         (kind, sentence, actor) -> {}),
-                List.of(
-                        new MessageConfig(
-                                "mail",
-                                new MessageConfig.Mail(new MailServer(
-                                        "127.0.0.1",
-                                        1,
-                                        MailServer.Security.NONE,
-                                        Optional.empty(),
-                                        "warden@cellar.example",
-                                        List.of("brewer@cellar.example"),
-                                        Optional.empty()))),
-                        new MessageConfig("lamp", new MessageConfig.Lamp("lamp"))),
-                Map.of("lamp", lamp),
-                Optional.empty());
+                new Ways(
+                        List.of(
+                                new MessageConfig(
+                                        "mail",
+                                        new MessageConfig.Mail(new MailServer(
+                                                "127.0.0.1",
+                                                1,
+                                                MailServer.Security.NONE,
+                                                Optional.empty(),
+                                                "warden@cellar.example",
+                                                List.of("brewer@cellar.example"),
+                                                Optional.empty()))),
+                                new MessageConfig("lamp", new MessageConfig.Lamp("lamp"))),
+                        Map.of("lamp", lamp),
+                        Optional.empty(),
+                        List.of()));
     }
 
     @AfterEach

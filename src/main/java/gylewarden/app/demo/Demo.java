@@ -6,6 +6,7 @@ import gylewarden.app.station.BoardDesk;
 import gylewarden.app.station.Station;
 import gylewarden.app.watch.Room;
 import gylewarden.app.watch.Sentry;
+import gylewarden.app.watch.Ways;
 import gylewarden.chamber.Answer;
 import gylewarden.chamber.Chamber;
 import gylewarden.chamber.CompressorQueue;
@@ -31,7 +32,6 @@ import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Deque;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.concurrent.atomic.AtomicBoolean;
@@ -126,9 +126,7 @@ final class Demo implements AutoCloseable {
                         new Sentry.Daemon(List::of, off::get, Optional::empty),
                         bug),
                 desks,
-                List.of(),
-                Map.of(),
-                Optional.empty());
+                Ways.only(List.of(new DemoPhone())));
         var time = new VirtualTime(house::second, MonotonicClock.system(), choice.speed(), bug);
         closing.push(time::close);
         var checkpoints = new Repeating("checkpoint", bug);

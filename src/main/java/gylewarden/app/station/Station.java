@@ -1,9 +1,8 @@
 package gylewarden.app.station;
 
-import gylewarden.app.config.MessageConfig;
 import gylewarden.app.watch.Sentry;
-import gylewarden.app.watch.Stream;
 import gylewarden.app.watch.Watchman;
+import gylewarden.app.watch.Ways;
 import gylewarden.batch.Batch;
 import gylewarden.batch.Change;
 import gylewarden.batch.Change.Listed;
@@ -20,7 +19,6 @@ import gylewarden.journal.Event;
 import gylewarden.journal.EventWords;
 import gylewarden.journal.Minute;
 import gylewarden.journal.Scale;
-import gylewarden.relay.Relay;
 import gylewarden.schedule.ElapsedClock;
 import gylewarden.store.Database;
 import gylewarden.store.EventRow;
@@ -185,26 +183,14 @@ public final class Station implements AutoCloseable {
                         clocks.board().get())));
     }
 
-    /**
-     * Begins to look after the alarms.
-     *
-     * @param relays by id, for lamps
-     * @param stream to which every change goes
-     */
-    public Sentry watch(
-            Sentry.Site site,
-            Desks desks,
-            List<MessageConfig> messages,
-            Map<String, Relay> relays,
-            Optional<Stream> stream) {
+    /** Begins to look after the alarms. */
+    public Sentry watch(Sentry.Site site, Desks desks, Ways ways) {
         var people = new Sentry.People(desks.chambers()::acknowledge, this::told);
         var looks = Sentry.open(
                 site,
                 new Sentry.Keeping(outbox, ledger, this::record, board::latest, this::beerBefore, this::tellAlarms),
                 people,
-                messages,
-                relays,
-                stream);
+                ways);
         sentry.set(Optional.of(looks));
         return looks;
     }

@@ -19,7 +19,6 @@ import gylewarden.message.Webhook;
 import gylewarden.post.PostRules.Now;
 import gylewarden.post.Turn;
 import gylewarden.post.Wishes;
-import gylewarden.relay.Relay;
 import gylewarden.store.Fate;
 import gylewarden.store.Ledger;
 import gylewarden.store.Outbox;
@@ -113,35 +112,18 @@ public final class Sentry implements AutoCloseable {
     /** What people's words reach beside the alarms. */
     public record People(BellDesk.Mended mended, BellDesk.Said said) {}
 
-    /**
-     * Begins to look, and to send.
-     *
-     * @param relays by id, for lamps
-     * @param stream to which every change goes
-     */
-    public static Sentry open(
-            Site site,
-            Keeping record,
-            People people,
-            List<MessageConfig> messages,
-            Map<String, Relay> relays,
-            Optional<Stream> stream) {
-        return new Sentry(site, record, people, messages, relays, stream);
+    /** Begins to look, and to send. */
+    public static Sentry open(Site site, Keeping record, People people, Ways ways) {
+        return new Sentry(site, record, people, ways);
     }
 
-    private Sentry(
-            Site site,
-            Keeping record,
-            People people,
-            List<MessageConfig> messages,
-            Map<String, Relay> relays,
-            Optional<Stream> stream) {
+    private Sentry(Site site, Keeping record, People people, Ways ways) {
         this.site = site;
         this.record = record;
         var book = new WishBook(record.ledger());
         this.services = new Services(record.ledger());
         Map<String, String> kinds = new LinkedHashMap<>();
-        List<Channel> channels = channels(messages, kinds);
+        List<Channel> channels = channels(ways, kinds);
         this.watchman = new Watchman(
                 site.rooms(),
                 new Watchman.View(
@@ -152,7 +134,7 @@ public final class Sentry implements AutoCloseable {
                                 .toList(),
                         services,
                         record.beerBefore(),
-                        stream),
+                        ways.stream()),
                 record.outbox(),
                 site.clocks(),
                 site.zone(),
@@ -167,15 +149,18 @@ public final class Sentry implements AutoCloseable {
                         site.rooms(), record.status(), kinds, this::states, people.mended(), people.said()));
         List<Round> rounds = new ArrayList<>();
         for (Channel channel : channels) rounds.add(new Round(channel, () -> book.of(channel.name())));
-        stream.ifPresent(to -> rounds.add(new Round(new BrokerAlarms(to.link(), to.root()), () -> EVERY_CHANGE)));
+        ways.stream()
+                .ifPresent(to -> rounds.add(new Round(new BrokerAlarms(to.link(), to.root()), () -> EVERY_CHANGE)));
         this.office = PostOffice.open(rounds, tray(), this::now, site.zone(), new SplittableRandom(), site.bug());
         closing.push(office::close);
-        stream.ifPresent(to -> to.link().watch(state -> {
-            if (state.isConnected()) office.hurry(BrokerAlarms.NAME);
-        }));
-        for (MessageConfig message : messages)
-            message.lamp().ifPresent(relay -> lamps.add(new Lamp(relays.get(relay), () -> book.of(message.name()))));
-        beat(messages);
+        ways.stream()
+                .ifPresent(to -> to.link().watch(state -> {
+                    if (state.isConnected()) office.hurry(BrokerAlarms.NAME);
+                }));
+        for (MessageConfig message : ways.messages())
+            message.lamp()
+                    .ifPresent(relay -> lamps.add(new Lamp(ways.relays().get(relay), () -> book.of(message.name()))));
+        beat(ways.messages());
         repeat("alarms", LOOKS_EACH, this::look);
         repeat("daily", MINUTE, this::day);
         repeat("disk", MINUTE, this::lookAtDisk);
@@ -187,10 +172,11 @@ public final class Sentry implements AutoCloseable {
         repeating.each(each, work);
     }
 
-    private List<Channel> channels(List<MessageConfig> messages, Map<String, String> kinds) {
-        List<Channel> channels = new ArrayList<>();
+    private List<Channel> channels(Ways ways, Map<String, String> kinds) {
+        List<Channel> channels = new ArrayList<>(ways.more());
+        ways.more().forEach(channel -> kinds.put(channel.name(), "page"));
         Optional<HttpClient> client = Optional.empty();
-        for (MessageConfig message : messages) {
+        for (MessageConfig message : ways.messages()) {
             String name = message.name();
             if (message.way() instanceof MessageConfig.Mail mail) {
                 channels.add(new Email(name, mail.server()));
