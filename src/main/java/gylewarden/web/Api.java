@@ -8,7 +8,7 @@ import java.util.List;
 /** Everything that can be asked for. */
 final class Api {
     private static final List<String> PAGES =
-            List.of("/", "/chamber/{id}", "/chamber/{id}/start", "/batch/{id}/schedule");
+            List.of("/", "/chamber/{id}", "/chamber/{id}/start", "/batch/{id}/schedule", "/alarms", "/messages");
 
     private final Wired wired;
     private final Assets assets;
@@ -35,6 +35,7 @@ final class Api {
         routes.addAll(new ChannelRoutes(wired).routes());
         routes.add(new Route(Route.Method.GET, "/api/live", "text/event-stream", live::connect));
         routes.add(Route.get("/api/openapi.json", call -> description()));
+        routes.add(new Route(Route.Method.GET, "/metrics", Metrics.ACCEPTED, call -> new Metrics(wired).reply()));
         routes.add(Route.get("/healthz", call -> health()));
         return routes;
     }

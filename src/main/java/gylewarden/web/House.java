@@ -3,9 +3,12 @@ package gylewarden.web;
 import gylewarden.batch.Mandate;
 import gylewarden.chamber.Answer;
 import gylewarden.control.Rules;
+import gylewarden.control.Side;
 import gylewarden.journal.ChamberStatus;
+import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 
@@ -16,6 +19,9 @@ public interface House {
 
     /** The latest status; empty before the first tick. */
     Optional<ChamberStatus> status(String chamber);
+
+    /** What the relays of a chamber have done since the daemon started; none before the first tick. */
+    Map<Side, Worked> worked(String chamber);
 
     /** Chambers whose loop has not ticked for some seconds. */
     List<String> late();
@@ -38,6 +44,9 @@ public interface House {
      * switched off is so even where it could not be saved, and then holds until a restart; an end that can't be is refused.
      */
     Answer switchOff(boolean off, String actor);
+
+    /** @param starts how often it was energised */
+    record Worked(Duration energised, long starts) {}
 
     /**
      * A chamber as the config names it.

@@ -80,6 +80,25 @@ class DemoIT {
     }
 
     @Test
+    void what_is_broken_there_needs_a_person_until_somebody_has_seen_it(@TempDir Path folder) throws Exception {
+        try (var demo = DaemonProcess.start(folder, "demo", "--port", "0", "--speed", "60");
+                var browser = Browser.start(folder)) {
+            String page = address(demo);
+            browser.open(page);
+            Object status = browser.promised(
+                    "fetch('/demo/faults', { method: 'POST', body: '{\"chamberId\":\"garage\",\"fault\":\"beerProbeSilent\"}',"
+                            + " headers: { 'Content-Type': 'application/json' } }).then(answer => answer.status)");
+            assertEquals(200, ((Number) status).intValue());
+            browser.shows("The beer probe is not believed, and another stands in.");
+            browser.until("it rings", () -> browser.words(".strip").contains("Needs you"));
+            browser.press("Seen");
+            browser.shows("Seen: beer probe not believed.");
+            assertEquals(
+                    "acknowledged", get(page + "api/alarms").get(0).get("state").textValue());
+        }
+    }
+
+    @Test
     void its_schedule_is_edited_in_a_browser_and_the_setpoint_follows(@TempDir Path folder) throws Exception {
         try (var demo = DaemonProcess.start(folder, "demo", "--port", "0", "--speed", "60");
                 var browser = Browser.start(folder)) {

@@ -4,10 +4,21 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import gylewarden.alarm.Alarm;
+import gylewarden.alarm.Rule;
 import gylewarden.browser.Browser;
+import gylewarden.control.Condition.Priority;
+import gylewarden.journal.Letter;
+import gylewarden.store.Fate;
+import gylewarden.store.Outbox.Went;
+import gylewarden.store.Posted;
 import java.net.http.HttpRequest;
 import java.nio.file.Path;
+import java.time.Instant;
+import java.time.LocalTime;
 import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
 import org.junit.jupiter.api.DisplayNameGeneration;
 import org.junit.jupiter.api.DisplayNameGenerator;
 import org.junit.jupiter.api.Test;
@@ -67,6 +78,105 @@ class PageIT {
             browser.press("I have seen to it");
             browser.shows("Told to the chamber.");
             assertEquals(1, browser.count(".alarm"), "it stays until the probe answers");
+        }
+    }
+
+    @Test
+    void an_alarm_stands_above_every_page_until_somebody_has_seen_it(@TempDir Path folder) throws Exception {
+        try (var page = PageInABrowser.open(folder, new SmallHouse())) {
+            Browser browser = page.browser();
+            browser.beNarrow();
+            page.house().bell.tell(page.live()::changed);
+            browser.shows("Two chambers are all right.");
+            Alarm cold = page.house().bell.ring(Rule.NEAR_FREEZING, "cave", "The beer is at {0.500C}.");
+            page.house()
+                    .bell
+                    .wrote(
+                            cold,
+                            new Went(new Posted(letter(cold), Optional.empty()), Optional.of(new Fate.Sent(MADE))));
+            browser.shows("Needs you now");
+            browser.shows("The cave: The beer is at 0.5 °C.");
+            browser.shows("One chamber is all right. One chamber needs you.");
+            browser.evaluate("document.querySelectorAll('.alarm details').forEach(part => { part.open = true; })");
+            browser.shows("pull the cooler's plug, and leave its door a hand's breadth open.");
+            browser.shows("Plugs only, with dry hands");
+            browser.shows("phone: Urgent: beer near to freezing");
+            browser.shows("arrived");
+            browser.picture("alarm-needs-you");
+            assertTrue(
+                    ((Number) browser.evaluate("return document.documentElement.scrollWidth")).intValue() <= 360,
+                    "nothing stands out of a narrow screen");
+            page.go("/chamber/loft");
+            browser.shows("The cave: The beer is at 0.5 °C.");
+            browser.press("Seen");
+            browser.shows("Seen: beer near to freezing.");
+            browser.until("it is calm", () -> browser.count(".alarm") == 0 && browser.count(".known .tag") == 1);
+            assertEquals(
+                    Alarm.State.ACKNOWLEDGED,
+                    page.house().bell.find(cold.id()).orElseThrow().state());
+            page.go("/alarms");
+            browser.shows("Nothing new. What stands was seen, or is quiet for a while.");
+            browser.press("Quiet for");
+            browser.shows("Quiet until");
+            browser.press("Ring again");
+            browser.shows("May ring again: beer near to freezing.");
+            page.house().bell.calm();
+            browser.shows("Nothing needs you.");
+            browser.until("it is history", () -> browser.words(".log").contains("over after"));
+            assertEquals(List.of(), browser.complaints());
+        }
+    }
+
+    private static final Instant MADE = Instant.parse("2026-11-25T12:01:00Z");
+
+    private static Letter letter(Alarm alarm) {
+        return new Letter(
+                new UUID(0x6000, 0x8000_0000_0000_0001L),
+                Optional.of(alarm.id()),
+                "phone",
+                Letter.Kind.ALARM,
+                Priority.HIGH,
+                "Urgent: beer near to freezing",
+                "…",
+                MADE,
+                MADE,
+                MADE.plusSeconds(3600));
+    }
+
+    @Test
+    void what_is_sent_to_whom_is_chosen_and_tried_on_the_page_of_messages(@TempDir Path folder) throws Exception {
+        try (var page = PageInABrowser.open(folder, new SmallHouse())) {
+            Browser browser = page.browser();
+            page.go("/messages");
+            browser.shows("Never tested: phone.");
+            browser.press("Send a test");
+            browser.shows("A test is on its way.");
+            browser.shows("Every way was tested and works.");
+            browser.type("Quiet from", "22:00");
+            browser.press("Save");
+            browser.shows("Quiet hours need both times, or none.");
+            browser.type("Quiet to", "07:00");
+            browser.press("Save");
+            browser.shows("Saved. It holds from the next message on.");
+            assertEquals(
+                    LocalTime.of(7, 0),
+                    page.house()
+                            .bell
+                            .channels()
+                            .get(0)
+                            .wishes()
+                            .quiet()
+                            .orElseThrow()
+                            .to());
+            browser.shows("The channel phone was not tested in the last 30 days.");
+            browser.press("Go away");
+            browser.shows("Away until");
+            browser.picture("messages");
+            browser.press("I am back");
+            browser.shows("Welcome back.");
+            page.house().bell.fail(new Bell.Failing(MADE, 3, "The server answered 500."));
+            browser.shows("3 tries in vain: The server answered 500.");
+            assertEquals(List.of(), browser.complaints());
         }
     }
 

@@ -13,7 +13,7 @@ import java.util.TimerTask;
  *
  * @param address of the page, without a slash at its end
  */
-record PageInABrowser(SmallHouse house, Timer time, String address, Server server, Browser browser)
+record PageInABrowser(SmallHouse house, Live live, Timer time, String address, Server server, Browser browser)
         implements AutoCloseable {
     private static final Duration EACH = Duration.ofMillis(200);
     private static final Duration PASSES = Duration.ofSeconds(2);
@@ -41,7 +41,7 @@ record PageInABrowser(SmallHouse house, Timer time, String address, Server serve
                     },
                     0,
                     EACH.toMillis());
-            return new PageInABrowser(house, time, address, server, browser);
+            return new PageInABrowser(house, live, time, address, server, browser);
         } catch (NotStarted | RuntimeException notOpened) {
             browser.close();
             throw notOpened;

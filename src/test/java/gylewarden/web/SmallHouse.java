@@ -15,6 +15,7 @@ import gylewarden.control.Rules;
 import gylewarden.control.Rules.CoolingBy;
 import gylewarden.control.Rules.Fitted;
 import gylewarden.control.Sample;
+import gylewarden.control.Side;
 import gylewarden.journal.ChamberStatus;
 import gylewarden.journal.Event;
 import gylewarden.journal.EventWords;
@@ -183,6 +184,17 @@ final class SmallHouse implements House {
     @Override
     public Optional<ChamberStatus> status(String chamber) {
         return Optional.ofNullable(statuses.get(chamber));
+    }
+
+    @Override
+    public Map<Side, Worked> worked(String chamber) {
+        return chamber.equals("cave")
+                ? Map.of(
+                        Side.COOLING,
+                        new Worked(Duration.ofMillis(90_500), 2),
+                        Side.HEATING,
+                        new Worked(Duration.ZERO, 0))
+                : Map.of();
     }
 
     @Override

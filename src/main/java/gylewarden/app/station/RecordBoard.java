@@ -33,6 +33,8 @@ final class RecordBoard implements StatusBoard {
     private final Map<String, Minutes> minutes = new ConcurrentHashMap<>();
     private final Map<String, ChamberStatus> latest = new ConcurrentHashMap<>();
 
+    private final Map<String, RelayTally> worked = new ConcurrentHashMap<>();
+
     RecordBoard(RecordWriter writer, Clocks clocks, Consumer<KeptEvent> live) {
         this.writer = writer;
         this.clocks = clocks;
@@ -42,6 +44,10 @@ final class RecordBoard implements StatusBoard {
     @Override
     public void publish(ChamberStatus status) {
         latest.put(status.chamber(), status);
+        worked.compute(
+                status.chamber(),
+                (chamber, tally) ->
+                        Optional.ofNullable(tally).orElseGet(RelayTally::none).after(status));
         Minutes.Told told =
                 minutes.getOrDefault(status.chamber(), Minutes.none()).after(status);
         minutes.put(status.chamber(), told.minutes());
@@ -82,6 +88,10 @@ final class RecordBoard implements StatusBoard {
                 sinceBoot.isNegative() ? Duration.ZERO : sinceBoot,
                 now.wall().minus(ago),
                 now.trusted());
+    }
+
+    RelayTally worked(String chamber) {
+        return worked.getOrDefault(chamber, RelayTally.none());
     }
 
     Optional<ChamberStatus> latest(String chamber) {

@@ -3,6 +3,7 @@ package gylewarden.app.station;
 import gylewarden.batch.Change.Listed;
 import gylewarden.chamber.Answer;
 import gylewarden.chamber.Chamber;
+import gylewarden.control.Side;
 import gylewarden.journal.ChamberStatus;
 import gylewarden.store.Ledger;
 import gylewarden.web.House;
@@ -48,6 +49,11 @@ final class Rooms implements House {
     @Override
     public Optional<ChamberStatus> status(String chamber) {
         return board.latest(chamber);
+    }
+
+    @Override
+    public Map<Side, Worked> worked(String chamber) {
+        return board.worked(chamber).worked();
     }
 
     @Override

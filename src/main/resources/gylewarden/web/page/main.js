@@ -9,6 +9,8 @@ const ROOMS = [
     [/^\/$/, async () => (await import('./cellar/cellar.js')).cellar],
     [/^\/chamber\/([^/]+)$/, async () => (await import('./chamber/room.js')).chamberRoom],
     [/^\/chamber\/([^/]+)\/start$/, async () => (await import('./schedule/start.js')).startRoom],
+    [/^\/alarms$/, async () => (await import('./alarms/room.js')).alarmsRoom],
+    [/^\/messages$/, async () => (await import('./messages/room.js')).messagesRoom],
     [/^\/batch\/([^/]+)\/schedule$/, async () => (await import('./schedule/room.js')).scheduleRoom],
 ];
 

@@ -1,6 +1,7 @@
 // What is known of the house, how old it is, and whether the board still answers.
 
 import { isFahrenheit } from '../words/scale.js';
+import { askAlarms, noteAlarm } from './alarms.js';
 import { redraw } from './redraw.js';
 import { get } from './server.js';
 
@@ -67,7 +68,7 @@ export async function ask() {
         house.chambers = new Map(all.map(status => [status.id, known(status)]));
         house.isLoaded = true;
         house.isReachable = true;
-        await askClockAndRecord();
+        await Promise.all([askClockAndRecord(), askAlarms()]);
     } catch (failure) {
         // Whoever refuses is there: after a start it takes a moment until every chamber has something to say.
         house.isReachable = failure.status > 0;
@@ -126,6 +127,7 @@ function listen() {
         const event = JSON.parse(message.data);
         watchers.forEach(watcher => watcher(event));
     });
+    stream.addEventListener('alarm', message => noteAlarm(JSON.parse(message.data)));
     stream.addEventListener('error', () => ask());
 }
 

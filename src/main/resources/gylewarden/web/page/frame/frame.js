@@ -1,5 +1,7 @@
 // What stands around every room: the way back, how old all this is, and what concerns the whole house.
 
+import { strip } from '../alarms/strip.js';
+import { alarms, isWaiting } from '../board/alarms.js';
 import { house, latest, beginAnew } from '../board/house.js';
 import { redraw } from '../board/redraw.js';
 import { html } from '../library.js';
@@ -13,16 +15,25 @@ export function frame(room) {
         <div class="page ${house.isReachable ? '' : 'is-lost'}">
             <header class="top">
                 <nav aria-label="Rooms"><ul>
-                    <li><a href="/" aria-current=${location.pathname === '/' ? 'page' : 'false'}>Cellar</a></li>
+                    ${way('/', 'Cellar')}${way('/alarms', html`Alarms ${number()}`)}${way('/messages', 'Messages')}
                     ${wayToBreakThings()}
                 </ul></nav>
                 <div class="top-right">${scaleChoice()}${asOf()}</div>
             </header>
             ${notices()}
+            ${strip()}
             <main id="main" class="book" tabindex="-1">${room.view()}</main>
             <footer class="foot"><p class="soft">
                 Software is no safety device. What keeps you safe is the wiring: see SAFETY.md.</p></footer>
         </div>`;
+}
+
+const way = (address, words) =>
+    html`<li><a href=${address} aria-current=${location.pathname === address ? 'page' : 'false'}>${words}</a></li>`;
+
+function number() {
+    const waiting = alarms.open.filter(isWaiting).length;
+    return waiting ? html`<b class="count">${waiting}<span class="sr"> that wait for you</span></b>` : '';
 }
 
 /** In the demo only, whose server says so on the root of the page. */

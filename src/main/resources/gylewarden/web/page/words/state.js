@@ -1,5 +1,6 @@
 // The sentence, with its sign; and the conditions that need a person.
 
+import { alarmOf, alarms, isCalling, isWaiting } from '../board/alarms.js';
 import { chamber as chamberOf, freshness as freshnessOf, note } from '../board/house.js';
 import { redraw } from '../board/redraw.js';
 import { get, post } from '../board/server.js';
@@ -41,8 +42,11 @@ function spoken(chamber, freshness) {
     return said.words;
 }
 
-export const needingAPerson = chamber =>
-    conditionsOf(chamber).filter(condition => condition.priority !== 'low');
+/** What nobody has seen yet: alarms, and what is too young to ring for. */
+export const needingAPerson = chamber => [
+    ...conditionsOf(chamber).filter(({ kind, priority }) => priority !== 'low' && !alarmOf(chamber.id, kind)),
+    ...alarms.open.filter(alarm => alarm.chamberId === chamber.id && isCalling(alarm)),
+];
 
 function conditionsOf({ conditions = [] }) {
     return conditions
@@ -53,14 +57,21 @@ function conditionsOf({ conditions = [] }) {
 export function conditions(chamber) {
     const all = conditionsOf(chamber);
     if (all.length === 0) return nothing;
+    const isAbove = ({ kind }) => {
+        const alarm = alarmOf(chamber.id, kind);
+        return alarm !== undefined && isWaiting(alarm);
+    };
     return html`<div class="stack">
-        ${repeat(all, condition => condition.kind, condition => card(condition))}
+        ${repeat(all.filter(condition => !isAbove(condition)), condition => condition.kind,
+            condition => card(condition, alarmOf(chamber.id, condition.kind)))}
         ${all.some(({ priority }) => priority !== 'low') ? seenTo(chamber) : nothing}
     </div>`;
 }
 
-function card({ priority, sentence }) {
+/** What somebody has seen, or made quiet, is said without red. */
+function card({ priority, sentence }, known) {
     const [words, look] = TAGS[priority];
+    if (known) return html`<article class="alarm is-low"><p>${sentence}</p></article>`;
     return html`<article class="alarm is-${priority}"><p class="tag ${look}">${words}</p><p>${sentence}</p></article>`;
 }
 

@@ -1,0 +1,69 @@
+// One way to reach people.
+
+import { latest } from '../board/house.js';
+import { post, put } from '../board/server.js';
+import { html, nothing } from '../library.js';
+import { momentSeenFrom } from '../words/moments.js';
+
+const FROM = { low: 'everything', middle: 'what needs somebody within hours, or sooner', high: 'what needs somebody now' };
+const TURN = {
+    first: 'at once',
+    next: 'when nobody has seen something urgent for 30 min',
+    secondPerson: 'when nobody has seen it for 2 h',
+};
+
+export function channel(known, deed) {
+    return html`
+        <p class="say">${state(known)}</p>
+        <ul class="deeds">${deed.said()}
+            ${deed('test', 'Send a test', 'See that it arrives. Do it before you need it.', () => test(known.name))}
+            ${deed('wishes', 'Save', wishes(known), form => save(known.name, form), 'tall')}
+        </ul>`;
+}
+
+const at = moment => momentSeenFrom(moment, latest() ?? Date.now());
+
+function state({ failing, waiting, testedAt, lastArrivedAt }) {
+    const waits = waiting ? html` ${waiting === 1 ? 'One message waits.' : `${waiting} messages wait.`}` : nothing;
+    if (failing) return html`<span class="tag soon">Does not work</span> Since ${at(failing.since)},
+        ${failing.tries === 1 ? 'one try' : `${failing.tries} tries`} in vain: ${failing.why}${waits}`;
+    const arrived = lastArrivedAt ? ` The last message arrived ${at(lastArrivedAt)}.` : '';
+    const tested = testedAt ? `A test arrived ${at(testedAt)}.` : 'Not tested yet.';
+    return html`${tested}${arrived}${waits}`;
+}
+
+function wishes({ wishes: wish }) {
+    const option = ([value, words], chosen) =>
+        html`<option value=${value} ?selected=${value === chosen}>${words}</option>`;
+    const choice = (name, label, words, chosen) => html`<label class="wish"><span>${label}</span>
+        <select name=${name}>${Object.entries(words).map(each => option(each, chosen))}</select></label>`;
+    return html`<span class="wishes">
+        ${choice('from', 'It is sent', FROM, wish.from)}
+        ${choice('turn', 'and that', TURN, wish.turn)}
+        <span class="wish" role="group" aria-label="Quiet hours"><span>Quiet from</span>
+            <span class="fill"><input name="quietFrom" type="time" aria-label="Quiet from" value=${wish.quiet?.from ?? ''}>
+            to <input name="quietTo" type="time" aria-label="Quiet to" value=${wish.quiet?.to ?? ''}></span>
+            <small>Only what is urgent comes through then. Both empty: never.${zone(wish.quiet)}</small></span>
+        ${choice('units', 'Temperatures in', { C: '°C', F: '°F' }, wish.units)}
+        <label class="tick"><input type="checkbox" name="summary" ?checked=${wish.summary}>
+            more than three at once as one message</label>
+    </span>`;
+}
+
+const zone = quiet => (quiet?.zone ? ` By the clock of ${quiet.zone}.` : '');
+
+async function test(name) {
+    await post(`/api/channels/${name}/test`, {});
+    return 'A test is on its way. Within seconds it says above whether it arrived; look at your end too.';
+}
+
+async function save(name, form) {
+    const from = form.get('quietFrom');
+    const to = form.get('quietTo');
+    if (Boolean(from) !== Boolean(to)) throw new Error('Quiet hours need both times, or none.');
+    const quiet = from ? { from, to, zone: Intl.DateTimeFormat().resolvedOptions().timeZone } : null;
+    await put(`/api/channels/${name}`, {
+        from: form.get('from'), turn: form.get('turn'), units: form.get('units'), summary: form.has('summary'), quiet,
+    });
+    return 'Saved. It holds from the next message on.';
+}
