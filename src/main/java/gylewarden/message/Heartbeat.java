@@ -1,6 +1,7 @@
 package gylewarden.message;
 
 import gylewarden.post.PostRules.Now;
+import gylewarden.units.Uptime;
 import java.io.IOException;
 import java.net.URI;
 import java.net.http.HttpClient;
@@ -27,11 +28,15 @@ public final class Heartbeat {
     private final HttpClient client;
     private final BooleanSupplier healthy;
     private final Supplier<Now> clock;
+    private final Duration every;
+    private Optional<Uptime> lastBeat = Optional.empty();
     private volatile Optional<Instant> lastArrived = Optional.empty();
     private volatile Optional<ChannelState.Failing> failing = Optional.empty();
 
     /** @param healthy whether every loop ticks and no chamber has lost its only probe */
-    public Heartbeat(String name, URI address, HttpClient client, BooleanSupplier healthy, Supplier<Now> clock) {
+    public Heartbeat(
+            String name, URI address, Duration every, HttpClient client, BooleanSupplier healthy, Supplier<Now> clock) {
+        this.every = every;
         this.name = name;
         this.address = address;
         this.client = client;
@@ -43,9 +48,13 @@ public final class Heartbeat {
         return new ChannelState(name, 0, lastArrived, failing);
     }
 
-    /** One beat. Waits for the network, half a minute at most. */
+    /** One beat, if it is time for one. Waits for the network, half a minute at most; always by the same thread. */
     public void beat() {
-        if (!healthy.getAsBoolean()) return;
+        Uptime at = clock.get().at();
+        boolean due =
+                lastBeat.filter(last -> at.since(last).compareTo(every) < 0).isEmpty();
+        if (!due || !healthy.getAsBoolean()) return;
+        lastBeat = Optional.of(at);
         Optional<String> failure = failure();
         Instant now = clock.get().wall();
         if (failure.isEmpty()) {

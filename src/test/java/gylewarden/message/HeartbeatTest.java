@@ -10,6 +10,7 @@ import java.io.IOException;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.net.URI;
+import java.time.Duration;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicInteger;
 import org.junit.jupiter.api.AfterEach;
@@ -25,6 +26,7 @@ class HeartbeatTest {
     private HttpServer server;
     private int status = 200;
     private boolean healthy = true;
+    private long seconds = 1;
     private Heartbeat heartbeat;
 
     @BeforeEach
@@ -39,9 +41,10 @@ class HeartbeatTest {
         heartbeat = new Heartbeat(
                 "watchdog",
                 URI.create("http://127.0.0.1:" + server.getAddress().getPort() + "/alive"),
+                Duration.ofMinutes(5),
                 Webhook.client(),
                 () -> healthy,
-                () -> new Now(Uptime.ofSeconds(1), Letters.MADE));
+                () -> new Now(Uptime.ofSeconds(seconds), Letters.MADE));
     }
 
     @AfterEach
@@ -57,6 +60,22 @@ class HeartbeatTest {
     }
 
     @Test
+    void it_beats_as_often_as_the_config_says_and_at_once_when_all_is_well_again() {
+        heartbeat.beat();
+        seconds += 299;
+        heartbeat.beat();
+        assertEquals(1, beats.get());
+        healthy = false;
+        seconds += 600;
+        heartbeat.beat();
+        assertEquals(1, beats.get());
+        healthy = true;
+        seconds += 5;
+        heartbeat.beat();
+        assertEquals(2, beats.get());
+    }
+
+    @Test
     void it_keeps_silent_while_a_loop_stands_still_or_an_only_probe_is_lost() {
         healthy = false;
         heartbeat.beat();
@@ -68,11 +87,13 @@ class HeartbeatTest {
     void what_does_not_arrive_is_told_until_it_does() {
         status = 500;
         heartbeat.beat();
+        seconds += 300;
         heartbeat.beat();
         ChannelState.Failing failing = heartbeat.state().failing().orElseThrow();
         assertEquals(2, failing.tries());
         assertEquals("The server 127.0.0.1 answered 500.", failing.why());
         status = 200;
+        seconds += 300;
         heartbeat.beat();
         assertEquals(Optional.empty(), heartbeat.state().failing());
     }

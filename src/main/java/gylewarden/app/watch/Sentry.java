@@ -51,6 +51,7 @@ import java.util.function.Supplier;
 /** All that stands around the alarms, wired by hand: the thread that looks, the ways to reach people, and their wishes. */
 public final class Sentry implements AutoCloseable {
     private static final Duration LOOKS_EACH = Duration.ofSeconds(1);
+    private static final Duration BEATS_LOOKED_AT_EACH = Duration.ofSeconds(5);
     private static final Duration MINUTE = Duration.ofMinutes(1);
     /** A hiccup of the network is nobody's business. */
     private static final int FAILS_AFTER_TRIES = 3;
@@ -195,21 +196,27 @@ public final class Sentry implements AutoCloseable {
     private void beat(List<MessageConfig> messages) {
         for (MessageConfig message : messages)
             if (message.way() instanceof MessageConfig.Heartbeat heart) {
-                var heartbeat =
-                        new Heartbeat(message.name(), heart.address(), Webhook.client(), this::isHealthy, this::now);
+                var heartbeat = new Heartbeat(
+                        message.name(), heart.address(), heart.every(), Webhook.client(), this::isHealthy, this::now);
                 heartbeats.add(heartbeat);
-                repeat("heartbeat-" + message.name(), heart.every(), heartbeat::beat);
+                repeat("heartbeat-" + message.name(), BEATS_LOOKED_AT_EACH, heartbeat::beat);
             }
     }
 
-    /** Every loop ticks and no chamber has lost its only probe. */
+    /** Every loop ticks and no chamber has lost its only probe, nor waits for its first reading. */
     private boolean isHealthy() {
         return site.daemon().late().get().isEmpty()
                 && site.rooms().stream()
                         .allMatch(room -> record.status()
                                 .apply(room.id())
-                                .filter(status -> !status.conditions().contains(Condition.ONLY_PROBE_LOST))
+                                .filter(Sentry::isKnown)
                                 .isPresent());
+    }
+
+    private static boolean isKnown(ChamberStatus status) {
+        boolean standsIn = status.conditions().contains(Condition.BEER_PROBE_DOUBTED);
+        return !status.conditions().contains(Condition.ONLY_PROBE_LOST)
+                && (standsIn || status.readings().deciding().believed().isPresent());
     }
 
     private PostOffice.Tray tray() {
