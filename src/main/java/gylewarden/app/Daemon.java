@@ -274,7 +274,7 @@ final class Daemon {
                 config.probes().watch().stream().<Probe>map(probes::get).toList(),
                 config.coolingRelay().map(relays::get),
                 config.heatingRelay().map(relays::get));
-        Station.Kept kept = station.kept(config.id(), config.target());
+        Station.Kept kept = station.kept(config.id(), config.target(), life.ranBefore());
         return new Chamber(
                 new Chamber.Plan(
                         config.id(),

@@ -112,6 +112,11 @@ public final class BatchDesk {
                 return Refused.of(Why.NOT_NOW, "pitched", "The yeast is pitched already.");
             String standsIn = patch.chamber().orElse(listed.batch().chamber());
             if (patch.decides() && !clerk.has(standsIn)) return Desk.noChamber("decides", standsIn);
+            Optional<Refused> beyond = patch.chamber().isPresent() || patch.decides()
+                    ? wrongSchedule(
+                            listed.batch().movedTo(standsIn), listed.batch().schedule())
+                    : Optional.empty();
+            if (beyond.isPresent()) return beyond.get();
             var moving = new Moving(clerk, listed);
             List<String> words = new ArrayList<>();
             patch.name().ifPresent(name -> {

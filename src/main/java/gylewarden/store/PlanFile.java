@@ -4,6 +4,7 @@ import gylewarden.batch.Standing;
 import gylewarden.document.Unreadable;
 import java.io.IOException;
 import java.nio.charset.CharacterCodingException;
+import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
@@ -81,13 +82,25 @@ public final class PlanFile {
             held = Optional.of(standing);
             return new Read.Kept(standing);
         } catch (NoSuchFileException e) {
-            return new Read.Nothing();
+            return wasSetAside()
+                    ? new Read.Lost(file + " was set aside by a start before this one, and none was written since.")
+                    : new Read.Nothing();
         } catch (Unreadable e) {
             return setAside(String.valueOf(e.getMessage()), now);
         } catch (CharacterCodingException e) {
             return setAside("it is no text", now);
         } catch (IOException e) {
             return new Read.Lost(file + " can't be read: " + reason(e) + ". Look at that disk.");
+        }
+    }
+
+    /** A kill soon after a file was set aside must not make what was lost look like what was never asked. */
+    private boolean wasSetAside() {
+        Path folder = file.toAbsolutePath().getParent();
+        try (DirectoryStream<Path> aside = Files.newDirectoryStream(folder, SetAside.all(file))) {
+            return aside.iterator().hasNext();
+        } catch (IOException e) {
+            return false;
         }
     }
 

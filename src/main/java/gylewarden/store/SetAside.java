@@ -17,6 +17,11 @@ final class SetAside {
 
     private SetAside() {}
 
+    /** A pattern of the names that {@link #name} gives. */
+    static String all(Path file) {
+        return file.getFileName() + ".broken-*";
+    }
+
     /** One that nothing has yet: the clock of a board may tell the same second twice. */
     static Path name(Path file, Instant now) {
         String wished = file + ".broken-" + DATE.format(now);

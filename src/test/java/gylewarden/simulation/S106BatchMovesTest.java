@@ -5,9 +5,11 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import gylewarden.batch.Batch;
 import gylewarden.batch.Change.Listed;
 import gylewarden.batch.Mandate;
+import gylewarden.chamber.Answer;
 import gylewarden.chamber.BatchDesk;
 import gylewarden.chamber.BatchDesk.Patch;
 import gylewarden.chamber.Clerk;
+import gylewarden.chamber.Desk;
 import gylewarden.chamber.StatusBoard;
 import gylewarden.control.Rules;
 import gylewarden.plant.Plants;
@@ -134,5 +136,21 @@ class S106BatchMovesTest {
         assertEquals(
                 "Batch \"Gyle 8\" moves from cellar to garage.",
                 book.changes.get(book.changes.size() - 1).said().sentence());
+    }
+
+    @Test
+    void a_batch_does_not_move_to_where_the_limits_would_never_let_its_beer_get() {
+        runFor(Duration.ofMinutes(1));
+        Batch batch = begin("Gyle 7", "garage");
+        var narrow = new Mandate.Limits(
+                Optional.empty(), Optional.of(new Temperature(16)), Optional.empty(), Optional.empty());
+        var chambers = new Desk(new Clerk(
+                List.of(garage.chamber(), cellar.chamber()), book, StatusBoard.nobodyLooks(), garage.clocks()));
+        DeskRoom.obeyed(chambers.limit("cellar", narrow, DeskRoom.WHO));
+        Answer answer = desk.change(batch.id(), to("cellar"), DeskRoom.WHO);
+        Answer.Refused refused = answer.fold(done -> null, no -> no);
+        assertEquals(Answer.Why.NOT_ALLOWED, refused.why());
+        runFor(Duration.ofMinutes(1));
+        assertEquals(Optional.of(18.0), setpoint(garage));
     }
 }

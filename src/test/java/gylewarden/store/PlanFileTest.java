@@ -136,7 +136,12 @@ class PlanFileTest {
         assertTrue(sentence.startsWith(file.path() + " can't be understood: "), sentence);
         assertTrue(sentence.endsWith(" It is set aside as " + aside + "."), sentence);
         assertArrayEquals(broken, Files.readAllBytes(aside));
-        assertEquals(new Read.Nothing(), file().read(NOW));
+        assertEquals(
+                new Read.Lost(file.path() + " was set aside by a start before this one, and none was written since."),
+                file().read(NOW),
+                "still lost at the next start");
+        assertTrue(file().write(plan(4, 20, Duration.ZERO)));
+        assertInstanceOf(Read.Kept.class, file().read(NOW));
     }
 
     @Test

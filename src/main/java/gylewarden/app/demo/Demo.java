@@ -84,8 +84,9 @@ final class Demo implements AutoCloseable {
         Station station = Station.open(folder.path(), ids, clocks.clocks(), StatusBoard.nobodyLooks(), bug);
         closing.push(station::close);
 
-        List<Station.Kept> kept =
-                ids.stream().map(id -> station.kept(id, Optional.empty())).toList();
+        List<Station.Kept> kept = ids.stream()
+                .map(id -> station.kept(id, Optional.empty(), false))
+                .toList();
         boolean goesOn = kept.stream().anyMatch(each -> each.mandate().revision() > 0);
         Instant beginning = goesOn ? after(kept, clocks.wall()) : clocks.wall().minus(Story.LENGTH);
         var site = new Site(beginning, boot, new CompressorQueue(), false);

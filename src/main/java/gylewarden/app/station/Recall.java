@@ -51,8 +51,9 @@ final class Recall {
      * the target of the config may be far from where the beer was.
      *
      * @param byConfig the target of the config, held until somebody has asked for another
+     * @param ranBefore whether a daemon has run on this data folder before
      */
-    Kept kept(String chamber, Optional<Temperature> byConfig, ClockReading now) {
+    Kept kept(String chamber, Optional<Temperature> byConfig, boolean ranBefore, ClockReading now) {
         PlanFile.Read read = files.read(chamber, now.wall());
         read.lost().ifPresent(lost -> LOG.error("{}: {}", chamber, lost.sentence()));
         Found<Optional<Standing>> record = ledger.standing(chamber);
@@ -67,7 +68,7 @@ final class Recall {
                     inRecord.get().mandate().under(byConfig),
                     Optional.of(inRecord.get().clock()));
         }
-        if (known.isEmpty() && (inFile.isPresent() || read.lost().isPresent() || isLost(record))) {
+        if (known.isEmpty() && (inFile.isPresent() || read.lost().isPresent() || isLost(record, ranBefore))) {
             LOG.error("{}: {}", chamber, NOBODY_KNOWS);
             return new Kept(inFile.map(Standing::mandate).orElseGet(Mandate::allLost), inFile.map(Standing::clock));
         }
@@ -80,8 +81,9 @@ final class Recall {
     }
 
     /** Whether there was a record of which nothing can be read now. Each chamber that has ticked has a small file as well. */
-    private boolean isLost(Found<?> record) {
-        return recordSetAside || (record.missing().isPresent() && hadRecord);
+    private boolean isLost(Found<?> record, boolean ranBefore) {
+        boolean isGone = ranBefore && !hadRecord;
+        return isGone || recordSetAside || (record.missing().isPresent() && hadRecord);
     }
 
     private static boolean hasContent(Path file) {

@@ -125,9 +125,10 @@ public final class Station implements AutoCloseable {
      * What a chamber was asked last, by its small file or by the record.
      *
      * @param byConfig the target of the config, held until somebody has asked for another
+     * @param ranBefore whether a daemon has run on this data folder before
      */
-    public Kept kept(String chamber, Optional<Temperature> byConfig) {
-        return recall.kept(chamber, byConfig, clocks.board().get());
+    public Kept kept(String chamber, Optional<Temperature> byConfig, boolean ranBefore) {
+        return recall.kept(chamber, byConfig, ranBefore, clocks.board().get());
     }
 
     /** For the chambers: hangs out everything, and makes them wait for nothing. */
