@@ -41,8 +41,9 @@ function wishes({ wishes: wish }) {
         ${choice('from', 'It is sent', FROM, wish.from)}
         ${choice('turn', 'and that', TURN, wish.turn)}
         <span class="wish" role="group" aria-label="Quiet hours"><span>Quiet from</span>
-            <span class="fill"><input name="quietFrom" type="time" aria-label="Quiet from" value=${wish.quiet?.from ?? ''}>
-            to <input name="quietTo" type="time" aria-label="Quiet to" value=${wish.quiet?.to ?? ''}></span>
+            <span class="fill"><label class="in"><span class="sr">Quiet from</span>
+            <input name="quietFrom" type="time" value=${wish.quiet?.from ?? ''}></label> to <label class="in">
+            <span class="sr">Quiet to</span><input name="quietTo" type="time" value=${wish.quiet?.to ?? ''}></label></span>
             <small>Only what is urgent comes through then. Both empty: never.${zone(wish.quiet)}</small></span>
         ${choice('units', 'Temperatures in', { C: '°C', F: '°F' }, wish.units)}
         <label class="tick"><input type="checkbox" name="summary" ?checked=${wish.summary}>
