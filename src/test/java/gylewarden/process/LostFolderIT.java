@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import com.fasterxml.jackson.databind.JsonNode;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
@@ -48,6 +49,28 @@ class LostFolderIT {
             assertEquals(0, resume.status(), resume.out() + resume.err());
             assertFalse(Files.exists(board.data().resolve("relays-off.resumed")), "the daemon has not taken the word");
             board.valve().becomes("1", Await.LONG, next);
+        }
+    }
+
+    @Test
+    void what_a_person_asks_while_the_folder_is_away_is_not_said_to_be_saved_and_is_kept_when_it_is_back(
+            @TempDir Path folder) throws Exception {
+        try (var board = FakeBoard.withWarmBeer(folder)) {
+            DaemonProcess daemon = board.run();
+            Path away = Files.move(board.data(), folder.resolve("away"));
+            Files.createDirectory(board.data());
+            var api = new Api(board);
+            JsonNode answer = api.send("PUT", "/api/chambers/cellar/target", "{\"celsius\": 17.0}")
+                    .json();
+            assertFalse(answer.path("saved").booleanValue(), () -> answer + daemon.said());
+            daemon.says("was moved, replaced or unmounted since the start. Look at that disk.");
+            Files.move(board.data(), folder.resolve("stranger"));
+            Files.move(away, board.data());
+            daemon.says("chamber-cellar.json can be written again.");
+            daemon.kill();
+            DaemonProcess again = board.run();
+            JsonNode chamber = api.read(Api.CELLAR);
+            assertEquals(17.0, chamber.path("targetCelsius").doubleValue(), () -> chamber + again.said());
         }
     }
 

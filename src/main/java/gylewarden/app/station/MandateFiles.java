@@ -5,7 +5,9 @@ import gylewarden.batch.Standing;
 import gylewarden.journal.ChamberStatus;
 import gylewarden.store.PlanFile;
 import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.BasicFileAttributes;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
@@ -29,6 +31,10 @@ final class MandateFiles {
     private final Map<String, String> unwritten = new ConcurrentHashMap<>();
     private final Map<String, Mandate> written = new ConcurrentHashMap<>();
     private final Consumer<String> complaints;
+    private final Path data;
+    /** Its disk and its number there: another folder of the same name is not where a restart will look. */
+    private final Optional<Object> identity;
+
     private final Map<String, Path> strays;
 
     /** A disk may hang for ever; whoever asked for something does not. */
@@ -43,7 +49,18 @@ final class MandateFiles {
     MandateFiles(Path data, List<String> chambers, Consumer<String> complaints) {
         for (String chamber : chambers) files.put(chamber, new PlanFile(data, chamber));
         this.complaints = complaints;
+        this.data = data;
+        this.identity = identity(data);
         this.strays = strays(data, chambers);
+    }
+
+    private static Optional<Object> identity(Path folder) {
+        try {
+            return Optional.ofNullable(
+                    Files.readAttributes(folder, BasicFileAttributes.class).fileKey());
+        } catch (IOException gone) {
+            return Optional.empty();
+        }
     }
 
     private Map<String, Path> strays(Path data, List<String> chambers) {
@@ -109,6 +126,8 @@ final class MandateFiles {
 
     /** Empty if it is on the disk now. */
     private Optional<String> replace(PlanFile file, String chamber, Standing standing) {
+        if (!identity(data).equals(identity))
+            return Optional.of(data + " was moved, replaced or unmounted since the start");
         try {
             if (file.write(standing)) written.put(chamber, standing.mandate());
             return Optional.empty();
