@@ -82,7 +82,8 @@ final class Recall {
 
     /** Whether there was a record of which nothing can be read now. Each chamber that has ticked has a small file as well. */
     private boolean isLost(Found<?> record, boolean ranBefore) {
-        boolean isGone = ranBefore && !hadRecord;
+        // On a disk that was full from the start there never was one.
+        boolean isGone = ranBefore && !hadRecord && record.missing().isEmpty();
         return isGone || recordSetAside || (record.missing().isPresent() && hadRecord);
     }
 
