@@ -15,16 +15,18 @@ import java.util.List;
 final class AlarmDocument {
     private AlarmDocument() {}
 
-    static ObjectNode of(Alarm alarm, Bell.Advice advice, Scale scale) {
+    static ObjectNode of(Alarm alarm, Scale scale) {
+        Rule rule = alarm.key().rule();
+        String neighbour = AlarmAdvice.neighbour(rule);
         ObjectNode document = Json.object();
         document.put("id", alarm.id().toString());
-        document.put("rule", Words.camel(alarm.key().rule()));
+        document.put("rule", Words.camel(rule));
         alarm.key().chamber().ifPresent(chamber -> document.put("chamberId", chamber));
         alarm.key().part().ifPresent(part -> document.put("part", part));
-        document.put("name", advice.name());
+        document.put("name", AlarmAdvice.name(rule));
         document.put("priority", Words.camel(alarm.priority()));
         document.put("state", Words.camel(alarm.state()));
-        document.put("latched", alarm.key().rule().kind() == Rule.Kind.LATCHED);
+        document.put("latched", rule.kind() == Rule.Kind.LATCHED);
         document.put("raisedAt", Times.text(alarm.raised()));
         alarm.returned().ifPresent(at -> document.put("returnedAt", Times.text(at)));
         alarm.seen()
@@ -34,9 +36,9 @@ final class AlarmDocument {
         alarm.quietUntil().ifPresent(until -> document.put("quietUntil", Times.text(until)));
         alarm.worst().ifPresent(off -> document.put("offByKelvin", Figures.rounded(off.value())));
         document.put("sentence", scale.rephrase(alarm.sentence()));
-        document.put("lookFirst", advice.lookFirst());
-        document.put("neighbour", advice.neighbour());
-        if (!advice.neighbour().equals(AlarmAdvice.NOTHING)) document.put("caution", advice.caution());
+        document.put("lookFirst", AlarmAdvice.lookFirst(rule));
+        document.put("neighbour", neighbour);
+        if (!neighbour.equals(AlarmAdvice.NOTHING)) document.put("caution", AlarmAdvice.CAUTION);
         return document;
     }
 

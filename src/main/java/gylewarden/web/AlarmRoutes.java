@@ -58,20 +58,16 @@ final class AlarmRoutes {
         return Recorded.of(() -> bell.all(found, most));
     }
 
-    private Reply documents(List<Alarm> alarms, Scale scale) {
+    private static Reply documents(List<Alarm> alarms, Scale scale) {
         ArrayNode list = Json.object().putArray("alarms");
-        for (Alarm alarm : alarms) list.add(document(alarm, scale));
+        for (Alarm alarm : alarms) list.add(AlarmDocument.of(alarm, scale));
         return Reply.json(list);
-    }
-
-    private ObjectNode document(Alarm alarm, Scale scale) {
-        return AlarmDocument.of(alarm, bell.advice(alarm), scale);
     }
 
     private Reply one(Call call) throws Refused {
         Scale scale = call.units();
         UUID id = id(call);
-        ObjectNode document = document(found(id), scale);
+        ObjectNode document = AlarmDocument.of(found(id), scale);
         document.set("letters", AlarmDocument.letters(Recorded.of(() -> bell.letters(id)), scale));
         return Reply.json(document);
     }
@@ -113,6 +109,6 @@ final class AlarmRoutes {
         Scale scale = call.units();
         UUID id = id(call);
         Answers.done(word.of(id, call.actor()));
-        return Reply.json(document(found(id), scale));
+        return Reply.json(AlarmDocument.of(found(id), scale));
     }
 }

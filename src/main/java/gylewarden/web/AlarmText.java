@@ -1,7 +1,6 @@
 package gylewarden.web;
 
 import gylewarden.alarm.Alarm;
-import gylewarden.journal.AlarmAdvice;
 import gylewarden.journal.Scale;
 
 /** An alarm as {@code GET /api/alarms} gives it, for those who pass it on by another way. */
@@ -9,9 +8,6 @@ public final class AlarmText {
     private AlarmText() {}
 
     public static String of(Alarm alarm) {
-        var rule = alarm.key().rule();
-        var advice = new Bell.Advice(
-                AlarmAdvice.name(rule), AlarmAdvice.lookFirst(rule), AlarmAdvice.neighbour(rule), AlarmAdvice.CAUTION);
-        return AlarmDocument.of(alarm, advice, Scale.CELSIUS).toString();
+        return AlarmDocument.of(alarm, Scale.CELSIUS).toString();
     }
 }

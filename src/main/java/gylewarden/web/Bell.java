@@ -30,9 +30,6 @@ public interface Bell {
     /** How and when each letter about it went out. */
     List<Went> letters(UUID alarm) throws RecordFailed;
 
-    /** What to look at first, what a neighbour can do, and what to mind when doing so. */
-    Advice advice(Alarm alarm);
-
     /** Somebody knows of it. */
     Answer acknowledge(UUID alarm, String actor);
 
@@ -70,9 +67,6 @@ public interface Bell {
 
     /** @param chamber absent where the rule is about the board */
     record OutOfService(Rule rule, Optional<String> chamber) {}
-
-    /** Temperatures in none of these. */
-    record Advice(String name, String lookFirst, String neighbour, String caution) {}
 
     /**
      * A way to reach people.

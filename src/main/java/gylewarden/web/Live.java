@@ -89,8 +89,8 @@ public final class Live implements AutoCloseable {
     }
 
     /** An alarm is another now. Returns at once; false as above. */
-    public boolean changed(Alarm alarm, Bell.Advice advice) {
-        return waiting.offer(id -> LiveFrame.alarm(alarm, advice, id));
+    public boolean changed(Alarm alarm) {
+        return waiting.offer(id -> LiveFrame.alarm(alarm, id));
     }
 
     Reply connect(Call call) throws Refused {

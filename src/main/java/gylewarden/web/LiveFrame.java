@@ -79,8 +79,8 @@ final class LiveFrame {
         return new LiveFrame(Name.EVENT, id, scale -> EventDocument.of(event, scale));
     }
 
-    static LiveFrame alarm(Alarm alarm, Bell.Advice advice, Id id) {
-        return new LiveFrame(Name.ALARM, id, scale -> AlarmDocument.of(alarm, advice, scale));
+    static LiveFrame alarm(Alarm alarm, Id id) {
+        return new LiveFrame(Name.ALARM, id, scale -> AlarmDocument.of(alarm, scale));
     }
 
     /** What a change of is worth telling at once; temperatures drift and can wait. */

@@ -8,7 +8,6 @@ import gylewarden.alarm.Key;
 import gylewarden.alarm.Moment;
 import gylewarden.alarm.Rule;
 import gylewarden.chamber.Answer;
-import gylewarden.journal.AlarmAdvice;
 import gylewarden.post.Wishes;
 import gylewarden.store.Outbox.Went;
 import java.time.Duration;
@@ -25,7 +24,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 import java.util.concurrent.atomic.AtomicLong;
-import java.util.function.BiConsumer;
+import java.util.function.Consumer;
 import java.util.function.Supplier;
 
 /** Alarms of a small house, with their real life, and one channel. */
@@ -43,7 +42,7 @@ final class SmallBell implements Bell {
     private final Map<UUID, List<Went>> letters = new LinkedHashMap<>();
     private Optional<Failing> failing = Optional.empty();
     private Optional<Instant> tested = Optional.empty();
-    private BiConsumer<Alarm, Advice> told = (alarm, advice) -> {};
+    private Consumer<Alarm> told = alarm -> {};
 
     SmallBell(Supplier<Moment> clock) {
         this.clock = clock;
@@ -78,11 +77,11 @@ final class SmallBell implements Bell {
         alarms = step.alarms();
         for (Change change : step.changes()) {
             known.put(change.alarm().id(), change.alarm());
-            told.accept(change.alarm(), advice(change.alarm()));
+            told.accept(change.alarm());
         }
     }
 
-    synchronized void tell(BiConsumer<Alarm, Advice> listener) {
+    synchronized void tell(Consumer<Alarm> listener) {
         told = listener;
     }
 
@@ -119,15 +118,6 @@ final class SmallBell implements Bell {
     @Override
     public synchronized List<Went> letters(UUID alarm) {
         return List.copyOf(letters.getOrDefault(alarm, List.of()));
-    }
-
-    @Override
-    public Advice advice(Alarm alarm) {
-        return new Advice(
-                AlarmAdvice.name(alarm.key().rule()),
-                AlarmAdvice.lookFirst(alarm.key().rule()),
-                AlarmAdvice.neighbour(alarm.key().rule()),
-                AlarmAdvice.CAUTION);
     }
 
     @Override

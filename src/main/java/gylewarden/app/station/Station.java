@@ -33,7 +33,6 @@ import gylewarden.store.Thinned;
 import gylewarden.units.MonotonicClock;
 import gylewarden.units.Temperature;
 import gylewarden.web.Address;
-import gylewarden.web.Bell;
 import gylewarden.web.FaultKnobs;
 import gylewarden.web.House;
 import gylewarden.web.Live;
@@ -215,13 +214,7 @@ public final class Station implements AutoCloseable {
             say("", event);
             tellLive(event);
         }
-        live.get().ifPresent(looked -> tellChanges(looked, told));
-    }
-
-    private void tellChanges(Live looked, Watchman.Told told) {
-        Bell bell = sentry.get().orElseThrow().bell();
-        for (gylewarden.alarm.Change change : told.changes())
-            looked.changed(change.alarm(), bell.advice(change.alarm()));
+        live.get().ifPresent(looked -> told.changes().forEach(change -> looked.changed(change.alarm())));
     }
 
     /**

@@ -127,15 +127,6 @@ public final class BellDesk implements Bell {
     }
 
     @Override
-    public Advice advice(Alarm alarm) {
-        return new Advice(
-                AlarmAdvice.name(alarm.key().rule()),
-                AlarmAdvice.lookFirst(alarm.key().rule()),
-                AlarmAdvice.neighbour(alarm.key().rule()),
-                AlarmAdvice.CAUTION);
-    }
-
-    @Override
     public Answer acknowledge(UUID alarm, String actor) {
         return said(alarm, actor, (alarms, now) -> alarms.acknowledge(alarm, actor, now));
     }
