@@ -219,10 +219,13 @@ public final class BatchDesk {
         return batch.ask(action)
                 .fold(
                         done -> {
-                            if (action.setsRight()) clerk.scheduleIsRight(batch.chamber());
                             String sentence = Clerk.words(done.events().get(0));
-                            return replace(
-                                    batch, batch.after(sentence, done.course(), clerk.now()), "Step", sentence, actor);
+                            Batch after = batch.after(sentence, done.course(), clerk.now());
+                            Optional<Refused> beyond =
+                                    action instanceof Action.Back ? wanted.wrong(batch, after) : Optional.empty();
+                            if (beyond.isPresent()) return beyond.get();
+                            if (action.setsRight()) clerk.scheduleIsRight(batch.chamber());
+                            return replace(batch, after, "Step", sentence, actor);
                         },
                         refused ->
                                 Refused.of(Why.NOT_NOW, "action", refused.why().message()));
@@ -245,6 +248,8 @@ public final class BatchDesk {
                                 + " what it does, edit it.");
             Optional<Refused> passed = Seen.passed(seen, last.get());
             if (passed.isPresent()) return passed.get();
+            Optional<Refused> beyond = wanted.wrong(batch, before.get());
+            if (beyond.isPresent()) return beyond.get();
             String what = last.get().what();
             return replace(batch, before.get(), "Undone", "Taken back, as if it had not been: " + what, actor);
         }));

@@ -6,11 +6,14 @@ import gylewarden.batch.Standing;
 import gylewarden.chamber.Answer.Refused;
 import gylewarden.chamber.Answer.Why;
 import gylewarden.chamber.Clerk.Said;
+import gylewarden.control.Rules;
+import gylewarden.journal.LimitWords;
 import gylewarden.journal.Scale;
 import gylewarden.journal.Spans;
 import gylewarden.schedule.Mistake;
 import gylewarden.units.Temperature;
 import java.time.Duration;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -73,13 +76,18 @@ public final class Desk {
         });
     }
 
-    /** Limits of a person's own, all of them at once; one that is absent is the config's. */
+    /**
+     * Limits of a person's own, all of them at once; one that is absent is the config's. They may be set so that what is asked
+     * already can't be reached any more: a limit is there to protect, and the log says what it stops.
+     */
     public Answer limit(String chamber, Mandate.Limits limits, String actor) {
         return at(chamber, () -> {
             List<Mistake> mistakes = OwnLimits.mistakes(limits, clerk.outerLimits(chamber));
             if (!mistakes.isEmpty()) return new Refused(Why.NOT_ALLOWED, mistakes);
-            String sentence = OwnLimits.words(Asked.within(clerk.outerLimits(chamber), limits));
-            return obey(chamber, mandate -> mandate.withLimits(limits), "Limits", sentence, actor);
+            Rules.Limits inForce = Asked.within(clerk.outerLimits(chamber), limits);
+            List<String> words = new ArrayList<>(List.of(OwnLimits.words(inForce)));
+            words.addAll(new LimitWords(Scale.NEUTRAL).of(clerk.mandate(chamber), inForce));
+            return obey(chamber, mandate -> mandate.withLimits(limits), "Limits", String.join(" ", words), actor);
         });
     }
 

@@ -2,9 +2,12 @@ package gylewarden.chamber;
 
 import gylewarden.batch.Action;
 import gylewarden.batch.Batch;
+import gylewarden.batch.Mandate;
 import gylewarden.chamber.Answer.Refused;
 import gylewarden.chamber.Answer.Why;
 import gylewarden.control.Rules;
+import gylewarden.journal.LimitWords;
+import gylewarden.journal.Scale;
 import gylewarden.schedule.Mistake;
 import gylewarden.schedule.Schedule;
 import gylewarden.units.Temperature;
@@ -71,6 +74,23 @@ final class Wanted {
             beyond(schedule.step(index).target(), chamber).ifPresent(words -> mistakes.add(new Mistake(field, words)));
         }
         return mistakes.isEmpty() ? Optional.empty() : Optional.of(new Refused(Why.NOT_ALLOWED, mistakes));
+    }
+
+    /** Whether something done to a batch's course would ask for what the limits never let the beer reach, and nothing asks for yet. */
+    Optional<Refused> wrong(Batch now, Batch after) {
+        if (!clerk.has(now.chamber())) return Optional.empty();
+        Mandate mandate = clerk.mandate(now.chamber());
+        Rules.Limits limits = Asked.within(clerk.outerLimits(now.chamber()), mandate.limits());
+        var words = new LimitWords(Scale.CELSIUS);
+        List<String> more = new ArrayList<>(words.of(mandate.withBatch(Optional.of(after)), limits));
+        more.removeAll(words.of(mandate.withBatch(Optional.of(now)), limits));
+        return more.isEmpty()
+                ? Optional.empty()
+                : Optional.of(Refused.of(
+                        Why.NOT_NOW,
+                        "action",
+                        "Nothing was changed, for it would ask for what limits that were set since forbid. "
+                                + String.join(" ", more) + " Set other limits first, or edit the schedule."));
     }
 
     /** A chamber that left the config has no limits any more; what is wanted there is wanted of nobody. */

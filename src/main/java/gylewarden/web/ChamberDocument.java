@@ -3,6 +3,7 @@ package gylewarden.web;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import gylewarden.batch.Batch;
 import gylewarden.batch.Mandate;
+import gylewarden.chamber.Asked;
 import gylewarden.control.Condition;
 import gylewarden.control.Load;
 import gylewarden.control.Reason;
@@ -11,10 +12,10 @@ import gylewarden.control.Side;
 import gylewarden.document.Json;
 import gylewarden.journal.ChamberStatus;
 import gylewarden.journal.CourseWords;
+import gylewarden.journal.LimitWords;
 import gylewarden.journal.Scale;
 import gylewarden.journal.Sentences;
 import gylewarden.schedule.Course;
-import gylewarden.units.Temperature;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.Optional;
@@ -146,18 +147,11 @@ final class ChamberDocument {
         Rules.Limits outer = room.outer();
         Mandate.Limits own = mandate.limits();
         ObjectNode limits = document.putObject("limits");
-        putLimits(
-                limits,
-                new Rules.Limits(
-                        own.airMin().orElse(outer.airMin()).orWarmer(outer.airMin()),
-                        colder(own.airMax(), outer.airMax()),
-                        own.beerMin().orElse(outer.beerMin()).orWarmer(outer.beerMin()),
-                        colder(own.beerMax(), outer.beerMax())));
+        Rules.Limits inForce = Asked.within(outer, own);
+        putLimits(limits, inForce);
         putLimits(limits.putObject("outer"), outer);
-    }
-
-    private static Temperature colder(Optional<Temperature> own, Temperature outer) {
-        return own.filter(limit -> limit.isBelow(outer)).orElse(outer);
+        var cautions = limits.putArray("cautions");
+        new LimitWords(scale).of(mandate, inForce).forEach(cautions::add);
     }
 
     private static void putLimits(ObjectNode into, Rules.Limits limits) {

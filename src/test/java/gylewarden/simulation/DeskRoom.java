@@ -3,10 +3,14 @@ package gylewarden.simulation;
 import gylewarden.batch.Batch;
 import gylewarden.batch.Mandate;
 import gylewarden.chamber.Answer;
+import gylewarden.chamber.Asked;
 import gylewarden.chamber.BatchDesk;
 import gylewarden.chamber.Clerk;
 import gylewarden.chamber.Desk;
+import gylewarden.control.Rules;
 import gylewarden.journal.ChamberStatus;
+import gylewarden.journal.LimitWords;
+import gylewarden.journal.Scale;
 import gylewarden.schedule.Mistake;
 import gylewarden.schedule.Schedule;
 import gylewarden.schedule.Step;
@@ -106,6 +110,12 @@ final class DeskRoom {
 
     double setpoint() {
         return status().target().orElseThrow().setpoint().celsius();
+    }
+
+    /** What is asked and the limits in force stop. */
+    List<String> cautions() {
+        Mandate mandate = scenario.chamber().chamber().standing().mandate();
+        return new LimitWords(Scale.CELSIUS).of(mandate, Asked.within(Rules.Limits.defaults(), mandate.limits()));
     }
 
     /** What the log says, in order. */

@@ -11,8 +11,11 @@ import gylewarden.chamber.Answer;
 import gylewarden.control.Condition;
 import gylewarden.control.Side;
 import gylewarden.schedule.Schedule;
+import gylewarden.schedule.Step;
+import gylewarden.schedule.Terms;
 import gylewarden.units.Temperature;
 import java.time.Duration;
+import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.DisplayNameGeneration;
 import org.junit.jupiter.api.DisplayNameGenerator;
@@ -79,6 +82,94 @@ class S105OwnLimitsTest {
                         .end(batch.id(), Optional.of(true), Optional.of(new Temperature(4)), DeskRoom.WHO)));
         room.runFor(Duration.ofMinutes(1));
         assertEquals(18, room.setpoint());
+    }
+
+    /** A limit protects, so it may be set at any time; what it stops is said, in the log too. */
+    @Test
+    void limits_set_below_a_running_schedule_say_which_steps_are_not_reached_any_more() {
+        DeskRoom room = DeskRoom.beerAt(18).runFor(Duration.ofMinutes(1));
+        Step crash =
+                new Step.Crash(new Temperature(2), Optional.empty(), Optional.of(Duration.ofDays(1)), Terms.none());
+        Schedule schedule = DeskRoom.schedule(DeskRoom.hold(18, Duration.ofDays(4)), crash, DeskRoom.holdOn(9.9));
+        DeskRoom.done(room.batches().begin(DeskRoom.pitched("Gyle 7", schedule), DeskRoom.WHO));
+        assertEquals(List.of(), room.cautions());
+        DeskRoom.obeyed(room.desk().limit(DeskRoom.CHAMBER, beerFrom(10), DeskRoom.WHO));
+        List<String> cautions = List.of(
+                "Step 2: crash to 2.0 °C, 1 d. The limits stop cooling at 10.0 °C: the beer does not get there. The time"
+                        + " of this step does not begin.",
+                "Step 3: hold at 9.9 °C. The limits stop cooling at 10.0 °C: the beer does not get there.");
+        assertEquals(cautions, room.cautions());
+        room.runFor(Duration.ofMinutes(1));
+        String told = room.log().stream()
+                .filter(line -> line.contains("Limits: beer from 10.0"))
+                .findFirst()
+                .orElseThrow();
+        assertTrue(told.endsWith(String.join(" ", cautions)), told);
+        DeskRoom.obeyed(room.desk().limit(DeskRoom.CHAMBER, beerFrom(2.4), DeskRoom.WHO));
+        assertEquals(
+                List.of(
+                        "Step 2: crash to 2.0 °C, 1 d. The limits stop cooling at 2.4 °C: the beer does not get there."),
+                room.cautions(),
+                "within the tolerance it counts as arrived");
+        DeskRoom.obeyed(room.desk().limit(DeskRoom.CHAMBER, Mandate.Limits.none(), DeskRoom.WHO));
+        assertEquals(List.of(), room.cautions());
+    }
+
+    @Test
+    void a_target_and_another_temperature_that_limits_forbid_since_are_said_too() {
+        DeskRoom room = DeskRoom.beerAt(18).runFor(Duration.ofMinutes(1));
+        DeskRoom.obeyed(room.desk().setTarget(DeskRoom.CHAMBER, Optional.of(new Temperature(4)), DeskRoom.WHO));
+        DeskRoom.obeyed(room.desk().limit(DeskRoom.CHAMBER, beerFrom(10), DeskRoom.WHO));
+        assertEquals(
+                List.of("The target is 4.0 °C. The limits stop cooling at 10.0 °C: the beer does not get there."),
+                room.cautions());
+        DeskRoom.obeyed(room.desk().limit(DeskRoom.CHAMBER, Mandate.Limits.none(), DeskRoom.WHO));
+        Schedule warm = DeskRoom.schedule(DeskRoom.holdOn(18));
+        Batch batch = DeskRoom.done(room.batches().begin(DeskRoom.pitched("Gyle 7", warm), DeskRoom.WHO));
+        Action other = new Action.Another(new Temperature(24), Duration.ofHours(6));
+        DeskRoom.done(room.batches().act(batch.id(), other, DeskRoom.WHO));
+        var below20 = new Mandate.Limits(
+                Optional.empty(), Optional.of(new Temperature(20)), Optional.empty(), Optional.empty());
+        DeskRoom.obeyed(room.desk().limit(DeskRoom.CHAMBER, below20, DeskRoom.WHO));
+        assertEquals(
+                List.of(
+                        "The setpoint is now 24.0 °C. The limits stop heating at 20.0 °C: the beer does not get there."),
+                room.cautions());
+        DeskRoom.done(room.batches().act(batch.id(), new Action.Resume(), DeskRoom.WHO));
+        assertEquals(List.of(), room.cautions());
+    }
+
+    @Test
+    void what_limits_forbid_since_is_not_brought_back_by_an_undo_nor_by_going_back() {
+        DeskRoom room = DeskRoom.beerAt(18).runFor(Duration.ofMinutes(1));
+        Schedule coldFirst = DeskRoom.schedule(DeskRoom.hold(8, Duration.ofDays(2)), DeskRoom.holdOn(18));
+        Batch batch = DeskRoom.done(room.batches().begin(DeskRoom.pitched("Gyle 7", coldFirst), DeskRoom.WHO));
+        DeskRoom.done(room.batches().act(batch.id(), new Action.Next(), DeskRoom.WHO));
+        DeskRoom.obeyed(room.desk().limit(DeskRoom.CHAMBER, beerFrom(10), DeskRoom.WHO));
+        assertEquals(List.of(), room.cautions(), "the first step is over");
+        String refused =
+                "action: Nothing was changed, for it would ask for what limits that were set since forbid. Step 1:"
+                        + " hold at 8.0 °C, 2 d. The limits stop cooling at 10.0 °C: the beer does not get there. Set other limits"
+                        + " first, or edit the schedule.";
+        assertEquals(refused, DeskRoom.why(room.batches().undo(batch.id(), Optional.empty(), DeskRoom.WHO)));
+        assertEquals(refused, DeskRoom.why(room.batches().act(batch.id(), new Action.Back(), DeskRoom.WHO)));
+        room.runFor(Duration.ofMinutes(1));
+        assertEquals(18, room.setpoint());
+        DeskRoom.obeyed(room.desk().limit(DeskRoom.CHAMBER, Mandate.Limits.none(), DeskRoom.WHO));
+        DeskRoom.done(room.batches().undo(batch.id(), Optional.empty(), DeskRoom.WHO));
+        room.runFor(Duration.ofMinutes(1));
+        assertEquals(8, room.setpoint());
+    }
+
+    /** What was beyond before is nobody's new wish: it must not keep a person from taking another thing back. */
+    @Test
+    void an_undo_of_something_else_is_not_refused_for_a_step_that_is_beyond_anyhow() {
+        DeskRoom room = DeskRoom.beerAt(18).runFor(Duration.ofMinutes(1));
+        Batch batch = DeskRoom.done(room.batches().begin(DeskRoom.pitched("Gyle 7", WARM_THEN_COLD), DeskRoom.WHO));
+        DeskRoom.obeyed(room.desk().limit(DeskRoom.CHAMBER, beerFrom(10), DeskRoom.WHO));
+        DeskRoom.done(room.batches().act(batch.id(), new Action.Hold(), DeskRoom.WHO));
+        DeskRoom.done(room.batches().undo(batch.id(), Optional.empty(), DeskRoom.WHO));
+        assertEquals(1, room.cautions().size());
     }
 
     @Test

@@ -241,6 +241,28 @@ class ApiTest {
         assertEquals(1, limits.path("airMinCelsius").doubleValue());
         assertEquals(-1, limits.path("beerMinCelsius").doubleValue());
         assertEquals(40, limits.path("outer").path("beerMaxCelsius").doubleValue());
+        assertEquals(0, limits.path("cautions").size());
+    }
+
+    @Test
+    void limits_that_stop_a_running_schedule_are_obeyed_with_a_caution_and_not_undone_into() {
+        String batch = begin();
+        assertEquals(200, act(batch, "{\"action\":\"next\"}").status());
+        JsonNode limits = client.send("PUT", "/api/chambers/cave/limits?units=F", "{\"beerMinCelsius\":20}")
+                .json()
+                .path("limits");
+        assertEquals(
+                "Step 4: crash to 35.6 °F, 1.8 °F an hour, 1 d. The limits stop cooling at 68.0 °F: the beer does not get"
+                        + " there. The time of this step does not begin.",
+                limits.path("cautions").path(1).asText());
+        Answer undo = act(batch, "{\"action\":\"undo\"}");
+        assertEquals(409, undo.status(), undo.body());
+        assertTrue(
+                undo.json()
+                        .path("detail")
+                        .textValue()
+                        .contains("Step 1: hold at 19.0 °C, 4 d. The limits stop cooling at 20.0 °C"),
+                undo.body());
     }
 
     @Test

@@ -65,8 +65,9 @@ export function chamberDeeds(room, afterwards) {
                 const text = form.get(name).trim();
                 if (text) asked[name] = typed(celsiusFrom, text);
             }
-            await put(path('limits'), asked);
-            return 'The limits hold from now on.';
+            const { data } = await put(path('limits'), asked);
+            const stopped = data.limits.cautions.length > 0;
+            return `The limits hold from now on.${stopped ? ' Look at what they stop, under “Now”.' : ''}`;
         }, 'tall');
     }
 

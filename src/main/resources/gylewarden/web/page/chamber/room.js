@@ -6,7 +6,7 @@ import { get } from '../board/server.js';
 import { html, nothing } from '../library.js';
 import { dayAndTime, dayOfBatch } from '../words/moments.js';
 import { figures } from '../words/figures.js';
-import { conditions, next, notSaved, sentence } from '../words/state.js';
+import { cautions, conditions, next, notSaved, sentence } from '../words/state.js';
 import { batchDeeds } from './batch-deeds.js';
 import { chamberDeeds } from './chamber-deeds.js';
 import { log } from './log.js';
@@ -95,7 +95,7 @@ function view(room, chamber, parts, doings) {
             ${notSaved(chamber)}${conditions(chamber)}${sentence(chamber)}${figures(chamber, state)}
             ${chamber.step ? html`<p>${chamber.step.sentence}</p>` : nothing}
             ${next(chamber)}
-            ${clockNote(chamber)}`, state === 'alive' ? '' : 'is-old')}
+            ${cautions(chamber)}${clockNote(chamber)}`, state === 'alive' ? '' : 'is-old')}
         ${entry('line', 'Time line', 'measured in ink, planned in pencil', parts.line.view(chamber))}
         ${batch && plan ? html`<div class="pair">
             ${entry('schedule', 'Schedule', html`<a href="/batch/${batch.id}/schedule">Change it</a>`,

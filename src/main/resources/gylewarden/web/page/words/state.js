@@ -99,6 +99,13 @@ export function notSaved(chamber) {
             forgotten.</p></article>`;
 }
 
+/** What is asked, and limits in force stop before the beer gets there. */
+export function cautions({ limits }) {
+    const all = limits?.cautions ?? [];
+    if (all.length === 0) return nothing;
+    return html`<div class="caution" role="group" aria-label="What the limits stop">${all.map(words => html`<p>${words}</p>`)}</div>`;
+}
+
 /** What comes next and when, for one chamber. */
 export function next(chamber) {
     if (chamber.nextChange) {
