@@ -39,6 +39,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -99,13 +100,7 @@ final class Daemon {
         begun = Optional.of(life);
         closing.push(life::end);
         LatchFolder folder = new LatchFolder(config.dataDirectory());
-        LatchFolder.Latches latched;
-        try {
-            latched = folder.read();
-        } catch (IOException e) {
-            throw new CommandFailed("cannot read what is latched in " + folder.data() + ": " + e.getMessage()
-                    + ". Nothing was started.");
-        }
+        LatchFolder.Latches latched = latched(folder);
         Map<String, Relay> relays = relays(config);
         BoardClock boardClock = boardClock(config);
         var clocks = new Clocks(clock, boardClock);
@@ -191,9 +186,28 @@ final class Daemon {
                 .toList();
     }
 
+    /** Where nobody knows whether a person has switched everything off, it is off. */
+    private static LatchFolder.Latches latched(LatchFolder folder) {
+        try {
+            return folder.read();
+        } catch (IOException e) {
+            LOG.error(
+                    "What is latched in {} can't be read, so all relays stay off until somebody ends that on the page: {}",
+                    folder.data(),
+                    e.getMessage());
+            return new LatchFolder.Latches(true, Set.of(), false);
+        }
+    }
+
     private InstanceLock lock(Config config) throws CommandFailed {
         try {
-            InstanceLock lock = InstanceLock.take(config.dataDirectory());
+            InstanceLock lock = InstanceLock.takeAsItIs(config.dataDirectory());
+            lock.unwritable()
+                    .ifPresent(why -> LOG.error(
+                            "The data folder {} can't be written to, or is not there: {}. Control goes on with what can be"
+                                    + " read in it, and what is asked now holds only until the next start. Look at that disk.",
+                            config.dataDirectory(),
+                            why));
             closing.push(() -> {
                 try {
                     lock.close();

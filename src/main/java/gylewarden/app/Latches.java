@@ -44,6 +44,9 @@ final class Latches implements AutoCloseable {
     /** For how many looks in a row a word has lain beside a latch; one is a word that is just being written. */
     private int interrupted;
 
+    /** Whether this daemon has ever read its folder. */
+    private boolean everRead;
+
     private boolean away;
     private boolean unwritable;
 
@@ -103,13 +106,27 @@ final class Latches implements AutoCloseable {
     /**
      * A person's word that ends every latch.
      *
-     * @throws IOException if it can't be noted; then all stays as it is
+     * @throws IOException if it can't be noted where a latch is; then all stays as it is
      */
     synchronized void resume() throws IOException {
-        needInPlace();
-        folder.resume();
+        try {
+            needInPlace();
+            folder.resume();
+        } catch (IOException e) {
+            if (isNoted()) throw e;
+            resumed();
+        }
         carry();
         if (off) throw new IOException("it was written to " + folder.data() + ", but cannot be read there");
+    }
+
+    /** Whether something may latch at the next start. A folder that was never read latches by itself, see the start. */
+    private boolean isNoted() {
+        try {
+            return folder.read().any() || !inPlace.getAsBoolean();
+        } catch (IOException unreadable) {
+            return everRead;
+        }
     }
 
     private void needInPlace() throws IOException {
@@ -146,6 +163,7 @@ final class Latches implements AutoCloseable {
             if (before && inPlace.getAsBoolean()) {
                 if (away) LOG.info("What is latched can be read again from {}.", folder.data());
                 away = false;
+                everRead = true;
                 return Optional.of(now);
             }
             if (now.relaysOff()) begunOff();

@@ -26,7 +26,7 @@ record Life(
 
     /** @param bug is told when the timer's thread throws */
     static Life begin(Path data, Thread.UncaughtExceptionHandler bug) {
-        boolean ranBefore = ReleaseList.existsIn(data);
+        boolean ranBefore = ReleaseList.mayExistIn(data);
         var timer = new Repeating("hour", bug);
         try {
             var counter = new RestartCounter(data, BootId.read(BootId.KERNEL));

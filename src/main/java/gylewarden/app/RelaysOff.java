@@ -20,8 +20,14 @@ import java.util.Optional;
  * it goes on to the next relay.
  *
  * @param patience how long a running daemon may take to answer
+ * @param page the other way to a running daemon, where none leads by the disk
  */
-record RelaysOff(PrintWriter out, Drivers drivers, MonotonicClock clock, Duration patience) {
+record RelaysOff(PrintWriter out, Drivers drivers, MonotonicClock clock, Duration patience, Page page) {
+    /** Asks a running daemon to release everything; returns why it has not, empty if it has. */
+    interface Page {
+        Optional<String> switchOff() throws InterruptedException;
+    }
+
     /** The daemon looks for the flag four times a second and writes a relay within one second more; ten are a daemon that hangs. */
     static final Duration PATIENCE = Duration.ofSeconds(10);
 
@@ -43,7 +49,9 @@ record RelaysOff(PrintWriter out, Drivers drivers, MonotonicClock clock, Duratio
             return alone(data.get(), relays) && latched;
         } catch (InstanceLock.Held held) {
             out.println(upper(held.getMessage()) + ".");
-            return latched ? byDaemon(data.get(), relays) : unanswered(relays);
+            if (latched) return byDaemon(data.get(), relays);
+            byPage(relays);
+            return false;
         }
     }
 
@@ -62,7 +70,7 @@ record RelaysOff(PrintWriter out, Drivers drivers, MonotonicClock clock, Duratio
     private boolean alone(Path data, List<RelayConfig> relays) throws InstanceLock.Held {
         Optional<InstanceLock> lock = Optional.empty();
         try {
-            lock = Optional.of(InstanceLock.take(data));
+            lock = Optional.of(InstanceLock.takeAsItIs(data));
         } catch (IOException e) {
             out.println("Whether a daemon runs is not known (" + e.getMessage() + "): stop it if so.");
         }
@@ -93,13 +101,25 @@ record RelaysOff(PrintWriter out, Drivers drivers, MonotonicClock clock, Duratio
     }
 
     /** A daemon that was just ending gives no answer and leaves the relays to us. */
-    private boolean endedMeanwhile(Path data, List<RelayConfig> relays) {
+    private boolean endedMeanwhile(Path data, List<RelayConfig> relays) throws InterruptedException {
         try {
             return alone(data, relays);
         } catch (InstanceLock.Held stillThere) {
             out.println("It has not answered within " + patience.toSeconds() + " s.");
-            return unanswered(relays);
+            return byPage(relays);
         }
+    }
+
+    /** A disk that can only be read carries no word to the daemon, nor does a folder that it has not opened. */
+    private boolean byPage(List<RelayConfig> relays) throws InterruptedException {
+        Optional<String> failure = page.switchOff();
+        if (failure.isEmpty()) {
+            out.println(
+                    "The daemon was asked by its page and has released every relay. They stay off as long as it runs.");
+            return true;
+        }
+        out.println("Nor was it reached by its page: " + failure.get() + ".");
+        return unanswered(relays);
     }
 
     /** The daemon holds its GPIO lines; a file can be written all the same. */

@@ -47,7 +47,9 @@ final class RelaysOffCommand implements Callable<Integer> {
         ConfigFile.Salvage salvage = ConfigFile.salvage(config);
         boolean released;
         try (var drivers = Drivers.real()) {
-            released = new RelaysOff(out, drivers, MonotonicClock.system(), RelaysOff.PATIENCE)
+            MonotonicClock clock = MonotonicClock.system();
+            var page = new DaemonPage(salvage.web(), RelaysOff.PATIENCE, clock);
+            released = new RelaysOff(out, drivers, clock, RelaysOff.PATIENCE, page::switchOff)
                     .run(salvage.dataDirectory(), salvage.relays());
         }
         if (released) out.println("They stay off, over a restart too, until: relays-off --resume --config " + config);

@@ -4,6 +4,7 @@ import gylewarden.batch.Standing;
 import gylewarden.document.Unreadable;
 import java.io.IOException;
 import java.nio.charset.CharacterCodingException;
+import java.nio.file.DirectoryIteratorException;
 import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
@@ -82,9 +83,7 @@ public final class PlanFile {
             held = Optional.of(standing);
             return new Read.Kept(standing);
         } catch (NoSuchFileException e) {
-            return wasSetAside()
-                    ? new Read.Lost(file + " was set aside by a start before this one, and none was written since.")
-                    : new Read.Nothing();
+            return missing();
         } catch (Unreadable e) {
             return setAside(String.valueOf(e.getMessage()), now);
         } catch (CharacterCodingException e) {
@@ -94,13 +93,20 @@ public final class PlanFile {
         }
     }
 
-    /** A kill soon after a file was set aside must not make what was lost look like what was never asked. */
-    private boolean wasSetAside() {
+    /**
+     * A kill soon after a file was set aside must not make what was lost look like what was never asked; nor must a folder that
+     * is away, or a disk that won't say what is in it.
+     */
+    private Read missing() {
         Path folder = file.toAbsolutePath().getParent();
         try (DirectoryStream<Path> aside = Files.newDirectoryStream(folder, SetAside.all(file))) {
-            return aside.iterator().hasNext();
-        } catch (IOException e) {
-            return false;
+            return aside.iterator().hasNext()
+                    ? new Read.Lost(file + " was set aside by a start before this one, and none was written since.")
+                    : new Read.Nothing();
+        } catch (IOException | DirectoryIteratorException e) {
+            return new Read.Lost(
+                    "Whether there is a " + file + " nobody knows, for its folder can't be read: look at that"
+                            + " disk, and whether it is mounted.");
         }
     }
 

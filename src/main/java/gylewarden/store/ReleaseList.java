@@ -58,9 +58,10 @@ public final class ReleaseList {
         }
     }
 
-    /** Whether a daemon has ever written one, so has run on this data folder. */
-    public static boolean existsIn(Path data) {
-        return Files.exists(data.resolve(FILE));
+    /** Whether a daemon has ever written one, so has run on this data folder; also where the folder does not say. */
+    public static boolean mayExistIn(Path data) {
+        Path list = data.resolve(FILE);
+        return Files.exists(list) || !Files.notExists(list) || !Files.isReadable(data);
     }
 
     /**
@@ -70,15 +71,25 @@ public final class ReleaseList {
      * @throws IOException if the hook has no list; the message says so too if an old one may still be there
      */
     public static void write(Path data, List<Entry> entries) throws IOException {
-        Files.createDirectories(data);
         var text = new StringBuilder();
         for (Entry entry : entries) text.append(entry.asLine()).append('\n');
         if (entries.isEmpty()) text.append(NOTHING).append('\n');
         try {
+            Files.createDirectories(data);
             Durable.replace(data.resolve(FILE), text.toString());
         } catch (IOException e) {
+            if (says(data.resolve(FILE), text.toString())) return;
             empty(data.resolve(FILE), e);
             throw e;
+        }
+    }
+
+    /** A disk that can only be read may hold the right one, of the start before. */
+    private static boolean says(Path list, String text) {
+        try {
+            return Files.readString(list).equals(text);
+        } catch (IOException unreadable) {
+            return false;
         }
     }
 

@@ -13,6 +13,7 @@ import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.TimeUnit;
@@ -173,13 +174,18 @@ class RelaysOffTest {
             })) {
                 var relays = ConfigFile.salvage(config).relays();
                 released = new RelaysOff(
-                                new PrintWriter(out, true), drivers, MonotonicClock.system(), Duration.ofMillis(100))
-                        .run(java.util.Optional.of(data), relays);
+                                new PrintWriter(out, true),
+                                drivers,
+                                MonotonicClock.system(),
+                                Duration.ofMillis(100),
+                                () -> Optional.of("no page"))
+                        .run(Optional.of(data), relays);
             }
             assertFalse(released);
             assertReleased();
             assertTrue(out.toString().endsWith("""
                             It has not answered within 0 s.
+                            Nor was it reached by its page: no page.
                             relay fridge: released
                             relay belt: released
                             What is released here the daemon may energise again, and its GPIO lines are out of reach: stop the service (systemctl stop gylewarden) or pull the plugs of all loads now.

@@ -145,7 +145,7 @@ final class FakeBoard implements AutoCloseable {
         DaemonProcess daemon =
                 DaemonProcess.start(folder, environment, wrapper, "run", "--config", config().toString());
         started.add(daemon);
-        daemon.says("Started with one chamber in " + data() + ".");
+        daemon.says("Started with one chamber in ");
         return daemon;
     }
 

@@ -65,15 +65,16 @@ public final class ConfigFile {
             ConfigFile read = new ConfigFile(file.toAbsolutePath().normalize(), TomlFile.read(file));
             return read.salvage();
         } catch (WrongFile nothingToRead) {
-            return new Salvage(Optional.empty(), List.of(), nothingToRead.mistakes());
+            return new Salvage(Optional.empty(), Listen.DEFAULT, List.of(), nothingToRead.mistakes());
         }
     }
 
     /**
      * @param dataDirectory empty if it is not known for certain
+     * @param web where a daemon with this config has its page, as far as the config can be read
      * @param relays those whose table has no mistake but in its id: of another it is not known which level releases it
      */
-    public record Salvage(Optional<Path> dataDirectory, List<RelayConfig> relays, List<Mistake> mistakes) {
+    public record Salvage(Optional<Path> dataDirectory, Listen web, List<RelayConfig> relays, List<Mistake> mistakes) {
         public Salvage {
             relays = List.copyOf(relays);
             mistakes = List.copyOf(mistakes);
@@ -107,7 +108,8 @@ public final class ConfigFile {
 
     private Salvage salvage() {
         boolean storeKnown = toml.root().table("store").map(Table::isSound).orElse(toml.isComplete());
-        return new Salvage(storeKnown ? Optional.of(dataDirectory) : Optional.empty(), releasable, toml.mistakes());
+        return new Salvage(
+                storeKnown ? Optional.of(dataDirectory) : Optional.empty(), web, releasable, toml.mistakes());
     }
 
     private static <T> List<T> values(List<Entry<T>> entries) {

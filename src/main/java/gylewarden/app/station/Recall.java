@@ -13,6 +13,7 @@ import gylewarden.store.RecordWriter;
 import gylewarden.units.Temperature;
 import java.io.IOException;
 import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.Optional;
@@ -87,11 +88,14 @@ final class Recall {
         return isGone || recordSetAside || (record.missing().isPresent() && hadRecord);
     }
 
+    /** So it is taken to have where a folder that is away, or a broken disk, does not say. */
     private static boolean hasContent(Path file) {
         try {
             return Files.size(file) > 0;
+        } catch (NoSuchFileException e) {
+            return !Files.isReadable(file.getParent());
         } catch (IOException e) {
-            return false;
+            return true;
         }
     }
 
