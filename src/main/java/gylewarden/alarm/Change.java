@@ -14,7 +14,7 @@ public record Change(Alarm alarm, What what, Instant at) {
         WORSE,
         SEEN,
         RETURNED,
-        /** Returned, and then true again before anybody had seen it. */
+        /** Returned, and then true again before anybody had seen it, or had said that it is mended. */
         RAISED_AGAIN,
         MADE_QUIET,
         QUIET_OVER,

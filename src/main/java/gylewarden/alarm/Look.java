@@ -128,8 +128,8 @@ record Look(Moment now, Duration since, List<Finding> findings, Supplier<UUID> i
             return watch.with(raised).counting(watch.onFor(), Optional.empty(), Optional.empty());
         }
         Alarm alarm = watch.alarm().get();
-        State next = alarm.state() == State.LATCHED_RETURNED ? State.ACKNOWLEDGED : State.UNACKNOWLEDGED;
-        Alarm again = alarm.told(finding, next, finding.priority());
+        // Also what was seen and waited for a person's reset: it was tried again, and in vain, which nobody knows yet.
+        Alarm again = alarm.told(finding, State.UNACKNOWLEDGED, finding.priority());
         changes.add(new Change(again, What.RAISED_AGAIN, now.wall()));
         return watch.with(again).counting(watch.onFor(), Optional.empty(), Optional.empty());
     }

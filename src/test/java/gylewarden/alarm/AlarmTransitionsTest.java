@@ -16,6 +16,12 @@ import org.junit.jupiter.params.provider.CsvFileSource;
 /** The state diagram of ISA-18.2 and IEC 62682, row by row; the file names where it was read. */
 @DisplayNameGeneration(DisplayNameGenerator.ReplaceUnderscores.class)
 class AlarmTransitionsTest {
+    /**
+     * Where the table leaves a choice we take the louder one. What is latched comes back only when the control was let try again,
+     * by another word than the alarm's own reset, and failed again; that is news for whoever sleeps.
+     */
+    private static final String ANEW = "(some systems annunciate anew)";
+
     private static final Finding LASTS = Finding.active(Key.of(Rule.BEER_PROBE_DOUBTED, "garage"), "Doubted.");
     private static final Finding LATCHES = Finding.active(Key.of(Rule.HEATING_WITHOUT_EFFECT, "garage"), "Dead.");
 
@@ -103,7 +109,10 @@ class AlarmTransitionsTest {
             Device device = new Device(kind);
             device.bringTo(from);
             device.happens(event);
-            assertEquals(to, device.state(), kind.key().toString());
+            assertEquals(
+                    latching.endsWith(ANEW) ? "unacknowledged" : to,
+                    device.state(),
+                    kind.key().toString());
         }
     }
 }
