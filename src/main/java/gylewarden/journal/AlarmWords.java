@@ -6,6 +6,7 @@ import gylewarden.alarm.Rule;
 import gylewarden.alarm.Sight;
 import gylewarden.batch.Batch;
 import gylewarden.control.Condition.Priority;
+import gylewarden.schedule.ClockReading;
 import gylewarden.units.Kelvins;
 import gylewarden.units.Temperature;
 import java.time.Duration;
@@ -38,6 +39,30 @@ public record AlarmWords(Scale scale, ZoneId zone) {
      * @param beerPerHour how fast the beer moves; absent while that can't be said
      */
     public record Scene(String name, ChamberStatus status, Sight sight, Optional<Kelvins> beerPerHour) {}
+
+    /**
+     * When an alarm was raised.
+     *
+     * @param date as far as it is known
+     * @param afterBoot how long after the board's start, while that is all that is known; absent where the date is
+     */
+    public record Began(Duration ago, Instant date, Optional<Duration> afterBoot) {
+        /** By the wall clock, which was trusted then. */
+        public static Began dated(Alarm alarm, Instant now) {
+            return new Began(Duration.between(alarm.raised(), now), alarm.raised(), Optional.empty());
+        }
+
+        /** So long ago by the monotonic clock, for the wall clock was not to be trusted then. */
+        public static Began counted(Duration ago, ClockReading now) {
+            Duration afterBoot = now.sinceBoot().minus(ago);
+            return new Began(
+                    ago,
+                    now.wall().minus(ago),
+                    now.wallIsBelieved()
+                            ? Optional.empty()
+                            : Optional.of(afterBoot.isNegative() ? Duration.ZERO : afterBoot));
+        }
+    }
 
     /** Where it stands, for a page. */
     public String ofState(Alarm alarm) {
@@ -93,18 +118,18 @@ public record AlarmWords(Scale scale, ZoneId zone) {
     }
 
     /** Plain text of some lines. */
-    public String text(Change change, Letter.Kind kind, Optional<Scene> scene) {
+    public String text(Change change, Letter.Kind kind, Optional<Scene> scene, Began began) {
         List<String> lines = new ArrayList<>();
         Alarm alarm = change.alarm();
         lines.add(place(scene)
                 + scene.flatMap(AlarmWords::batch).map(name -> ", " + name).orElse("") + ".");
         if (kind == Letter.Kind.OVER) {
-            lines.add("It is over, after " + Spans.words(Duration.between(alarm.raised(), change.at())) + ": "
+            lines.add("It is over, after " + Spans.words(began.ago()) + ": "
                     + AlarmAdvice.name(alarm.key().rule()) + part(alarm) + ".");
             if (alarm.state() == Alarm.State.LATCHED_RETURNED)
                 lines.add("It waits until a person says that it is mended.");
         } else lines.add(scale.rephrase(alarm.sentence()));
-        if (kind != Letter.Kind.OVER) lines.add(since(alarm));
+        if (kind != Letter.Kind.OVER) lines.add(since(alarm, began));
         if (kind == Letter.Kind.SEEN) alarm.seen().ifPresent(seen -> lines.add("Seen by " + seen.by() + "."));
         scene.ifPresent(here -> lines.addAll(values(here)));
         if (kind == Letter.Kind.ALARM || kind == Letter.Kind.REMINDER) {
@@ -114,10 +139,12 @@ public record AlarmWords(Scale scale, ZoneId zone) {
         return String.join("\n", lines);
     }
 
-    private String since(Alarm alarm) {
-        return alarm.key().rule().kind() == Rule.Kind.EVENT
-                ? "Told at " + date(alarm.raised()) + "."
-                : "It rings since " + date(alarm.raised()) + ".";
+    private String since(Alarm alarm, Began began) {
+        boolean event = alarm.key().rule().kind() == Rule.Kind.EVENT;
+        String when = began.afterBoot()
+                .map(span -> Spans.words(span) + " after the board's start; it does not know the date yet.")
+                .orElseGet(() -> date(began.date()) + ".");
+        return (event ? began.afterBoot().isPresent() ? "Told " : "Told at " : "It rings since ") + when;
     }
 
     private static Optional<String> batch(Scene scene) {

@@ -2,6 +2,7 @@ package gylewarden.journal;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import gylewarden.alarm.Alarm;
 import gylewarden.alarm.Alarm.State;
@@ -10,6 +11,9 @@ import gylewarden.alarm.Change.What;
 import gylewarden.alarm.Key;
 import gylewarden.alarm.Rule;
 import gylewarden.control.Condition.Priority;
+import gylewarden.journal.AlarmWords.Began;
+import gylewarden.schedule.ClockReading;
+import java.time.Duration;
 import java.time.Instant;
 import java.time.ZoneId;
 import java.util.Optional;
@@ -60,6 +64,29 @@ class AlarmWordsTest {
         assertEquals(subject, WORDS.subject(change(what), kind, Optional.empty()));
     }
 
+    private static String text(AlarmWords words, What what, Letter.Kind kind) {
+        Change change = change(what);
+        return words.text(change, kind, Optional.empty(), Began.dated(change.alarm(), change.at()));
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "1970-01-01T00:30:00Z, false, It rings since 20 min after the board's start; it does not know the date yet.",
+        "1970-01-01T00:30:00Z, true, It rings since 20 min after the board's start; it does not know the date yet.",
+        "2030-07-01T20:15:00Z, true, It rings since 2030-07-01 22:05."
+    })
+    void a_date_that_nobody_vouches_for_is_none_and_once_somebody_does_it_is_reckoned_back(
+            Instant wall, boolean trusted, String since) {
+        var now = new ClockReading("boot", Duration.ofMinutes(30), wall, trusted);
+        Began began = Began.counted(Duration.ofMinutes(10), now);
+        String text = WORDS.text(change(What.RAISED), Letter.Kind.ALARM, Optional.empty(), began);
+        assertEquals(since, text.lines().skip(2).findFirst().orElseThrow());
+        assertTrue(
+                WORDS.text(change(What.RETURNED), Letter.Kind.OVER, Optional.empty(), began)
+                        .contains("It is over, after 10 min: "),
+                "a clock that was set meanwhile lengthens nothing");
+    }
+
     @Test
     void the_text_says_what_since_when_where_to_look_and_what_others_can_do_in_the_readers_unit_and_time() {
         assertEquals("""
@@ -67,18 +94,16 @@ class AlarmWordsTest {
                 The beer is 50.0 °F, 3.6 °F off.
                 It rings since 2030-07-01 22:05.
                 Look first at: the reason above, and the channel's table in the config.
-                A neighbour can do this: nothing; the beer is kept as before.""", WORDS.text(change(What.RAISED), Letter.Kind.ALARM, Optional.empty()));
+                A neighbour can do this: nothing; the beer is kept as before.""", text(WORDS, What.RAISED, Letter.Kind.ALARM));
         assertEquals("""
                 Controller.
-                It is over, after 1 h 30 min: messages can't be sent (mail).""", WORDS.text(change(What.RETURNED), Letter.Kind.OVER, Optional.empty()));
+                It is over, after 1 h 30 min: messages can't be sent (mail).""", text(WORDS, What.RETURNED, Letter.Kind.OVER));
     }
 
     @Test
     void a_text_that_is_kept_is_for_every_unit() {
-        String kept =
-                new AlarmWords(Scale.NEUTRAL, BERLIN).text(change(What.RAISED), Letter.Kind.ALARM, Optional.empty());
-        assertEquals(
-                WORDS.text(change(What.RAISED), Letter.Kind.ALARM, Optional.empty()), Scale.FAHRENHEIT.rephrase(kept));
+        String kept = text(new AlarmWords(Scale.NEUTRAL, BERLIN), What.RAISED, Letter.Kind.ALARM);
+        assertEquals(text(WORDS, What.RAISED, Letter.Kind.ALARM), Scale.FAHRENHEIT.rephrase(kept));
     }
 
     @ParameterizedTest

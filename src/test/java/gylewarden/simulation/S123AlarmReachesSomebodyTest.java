@@ -1,6 +1,7 @@
 package gylewarden.simulation;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import gylewarden.alarm.Alarm;
@@ -24,6 +25,7 @@ import gylewarden.store.RecordWriter;
 import gylewarden.web.Bell;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.time.Instant;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
@@ -194,6 +196,29 @@ class S123AlarmReachesSomebodyTest {
         live();
         pass(Duration.ofHours(5));
         assertEquals(2, outbox.waiting("mail").size());
+    }
+
+    /** The virtual board's first date is the first of January 2030; without the time it takes it for the beginning of 1970. */
+    @Test
+    void a_board_that_does_not_know_the_date_tells_none_and_the_date_that_arrives_makes_no_alarm_older() {
+        Duration sixtyYears = Duration.between(Instant.EPOCH, Instant.parse("2030-01-01T00:00:00Z"));
+        chamber.trustClock(false).stepClock(sixtyYears.negated());
+        chamber.inject(SILENT);
+        pass(Duration.ofMinutes(5));
+        String text = outbox.waiting("mail").get(0).letter().text();
+        assertTrue(
+                text.contains("It rings since 12 min 2 s after the board's start; it does not know the date yet."),
+                text);
+        assertFalse(text.contains("1970"), text);
+        chamber.trustClock(true).stepClock(sixtyYears);
+        chamber.clear(SILENT);
+        pass(Duration.ofMinutes(30));
+        String over = outbox.waiting("mail").stream()
+                .map(posted -> posted.letter().text())
+                .filter(body -> body.contains("It is over"))
+                .findFirst()
+                .orElseThrow();
+        assertTrue(over.contains("It is over, after 18 min 59 s: beer temperature not known."), over);
     }
 
     @Test

@@ -139,7 +139,8 @@ final class Watched {
     String message() {
         Change last = changes.get(changes.size() - 1);
         Letter.Kind kind = last.what() == What.RETURNED ? Letter.Kind.OVER : Letter.Kind.ALARM;
-        return new AlarmWords(Scale.CELSIUS, ZoneOffset.UTC).text(last, kind, Optional.of(scene()));
+        return new AlarmWords(Scale.CELSIUS, ZoneOffset.UTC)
+                .text(last, kind, Optional.of(scene()), AlarmWords.Began.dated(last.alarm(), last.at()));
     }
 
     private AlarmWords.Scene scene() {

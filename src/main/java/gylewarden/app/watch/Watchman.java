@@ -11,6 +11,7 @@ import gylewarden.batch.Batch;
 import gylewarden.chamber.Clocks;
 import gylewarden.journal.AlarmMatters;
 import gylewarden.journal.AlarmWords;
+import gylewarden.journal.AlarmWords.Began;
 import gylewarden.journal.AlarmWords.Scene;
 import gylewarden.journal.ChamberStatus;
 import gylewarden.journal.Event;
@@ -26,6 +27,7 @@ import gylewarden.store.EventRow;
 import gylewarden.store.Found;
 import gylewarden.store.KeptEvent;
 import gylewarden.store.Outbox;
+import gylewarden.units.Uptime;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -61,6 +63,8 @@ public final class Watchman {
     private Findings findings = Findings.none();
     private PostRules rules = PostRules.nothingTold();
     private Map<String, Scene> scenes = Map.of();
+    /** When those were raised that no trusted clock has dated. */
+    private final Map<UUID, Uptime> undated = new HashMap<>();
 
     /**
      * What it looks at. Nothing here waits, but the beer of before.
@@ -186,13 +190,17 @@ public final class Watchman {
     private void apply(Alarms.Step step, Moment now, Optional<String> actor) {
         alarms = Optional.of(step.alarms());
         if (step.changes().isEmpty()) return;
+        ClockReading when = clocks.board().get();
+        for (Change change : step.changes())
+            if (change.what() == Change.What.RAISED && !when.wallIsBelieved())
+                undated.put(change.alarm().id(), now.at());
         PostRules.Step letters = rules.after(step.changes(), now(now), office());
         rules = letters.rules();
-        ClockReading when = clocks.board().get();
         List<EventRow> events = new ArrayList<>();
         for (Change change : step.changes())
             AlarmEvents.of(change, when, batch(change), actor).ifPresent(events::add);
         keep(step.changes(), letters.letters(), events);
+        undated.keySet().removeIf(id -> step.alarms().find(id).isEmpty());
     }
 
     private Optional<UUID> batch(Change change) {
@@ -213,9 +221,17 @@ public final class Watchman {
     private Office office() {
         return new Office(
                 view.wishes().get(),
-                (change, kind) ->
-                        new Text(words.subject(change, kind, scene(change)), words.text(change, kind, scene(change))),
+                (change, kind) -> new Text(
+                        words.subject(change, kind, scene(change)),
+                        words.text(change, kind, scene(change), began(change))),
                 UUID::randomUUID);
+    }
+
+    private Began began(Change change) {
+        Optional<Uptime> raised = Optional.ofNullable(undated.get(change.alarm().id()));
+        return raised.map(at -> Began.counted(
+                        clocks.monotonic().read().since(at), clocks.board().get()))
+                .orElseGet(() -> Began.dated(change.alarm(), change.at()));
     }
 
     private Moment moment() {
