@@ -9,6 +9,7 @@ import java.util.Set;
  * What the rules look at of the daemon and its board.
  *
  * @param restarted when this process started, where the one before did not end in order
+ * @param dataFolder why the data folder is not the one that this daemon opened; absent while it is
  * @param record why the record can't be written; absent while it can
  * @param freeMegabytes on the disk of the record, of 1 000 000 bytes each; absent where nobody knows
  * @param clockTrusted whether somebody vouches for the wall clock
@@ -18,6 +19,7 @@ import java.util.Set;
  */
 public record BoardSight(
         Optional<Uptime> restarted,
+        Optional<String> dataFolder,
         Optional<String> record,
         Optional<Long> freeMegabytes,
         boolean clockTrusted,
@@ -32,6 +34,13 @@ public record BoardSight(
     /** Nothing to say of it. */
     public static BoardSight sound() {
         return new BoardSight(
-                Optional.empty(), Optional.empty(), Optional.empty(), true, Optional.empty(), Map.of(), Set.of());
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
+                true,
+                Optional.empty(),
+                Map.of(),
+                Set.of());
     }
 }

@@ -151,6 +151,7 @@ public record Findings(Map<String, Travel> travels, Map<String, Trend> trends) {
         List<Finding> findings = new ArrayList<>();
         if (board.restarted().filter(at -> isNews(at, now)).isPresent())
             findings.add(active(Key.ofBoard(Rule.RESTARTED), board, words));
+        if (board.dataFolder().isPresent()) findings.add(active(Key.ofBoard(Rule.DATA_FOLDER_AWAY), board, words));
         if (board.record().isPresent()) findings.add(active(Key.ofBoard(Rule.RECORD_BROKEN), board, words));
         if (!board.clockTrusted()) findings.add(active(Key.ofBoard(Rule.CLOCK_NOT_TRUSTED), board, words));
         if (board.broker().isPresent()) findings.add(active(Key.ofBoard(Rule.BROKER_AWAY), board, words));

@@ -21,6 +21,7 @@ public enum Rule {
     /** Goes on for an hour after the last wait, so that the next start is not another alarm. */
     RESTARTS_REPEAT(Condition.RESTARTS_REPEAT, Delays.minutes(0, 60)),
     PLAN_LOST(Condition.PLAN_LOST),
+    DATA_FOLDER_AWAY(Priority.HIGH, Delays.USUAL),
     /** The beer is away from its setpoint; high when it is far away. Has two thresholds, see {@link Drift}. */
     DRIFT(Priority.MIDDLE, new Delays(Duration.ofMinutes(60), Delays.USUAL.off(), Delays.USUAL.noticedAgain())),
     BEER_PROBE_DOUBTED(Condition.BEER_PROBE_DOUBTED, Delays.minutes(2, 15)),
@@ -119,6 +120,7 @@ public enum Rule {
     public boolean isOfTheBoard() {
         return switch (this) {
             case RESTARTS_REPEAT,
+                    DATA_FOLDER_AWAY,
                     RECORD_BROKEN,
                     RESTARTED,
                     CLOCK_NOT_TRUSTED,

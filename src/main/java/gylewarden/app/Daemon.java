@@ -157,7 +157,11 @@ final class Daemon {
                 config.dataDirectory(),
                 ZoneId.systemDefault(),
                 restarted,
-                new Sentry.Daemon(this::lateLoops, latches::relaysOff, () -> publishing.flatMap(Publishing::trouble)),
+                new Sentry.Daemon(
+                        this::lateLoops,
+                        latches::relaysOff,
+                        latches::away,
+                        () -> publishing.flatMap(Publishing::trouble)),
                 bug);
     }
 

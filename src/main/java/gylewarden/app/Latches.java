@@ -47,7 +47,9 @@ final class Latches implements AutoCloseable {
     /** Whether this daemon has ever read its folder. */
     private boolean everRead;
 
-    private boolean away;
+    /** Why the folder is not the one of the start, or can't be read. */
+    private volatile Optional<String> away = Optional.empty();
+
     private boolean unwritable;
 
     /**
@@ -74,6 +76,11 @@ final class Latches implements AutoCloseable {
 
     void start() {
         thread.each(EACH, this::carry);
+    }
+
+    /** Why the data folder is not the one that this daemon opened; empty while it is. As it was seen last. */
+    Optional<String> away() {
+        return away;
     }
 
     /** Whether all relays are off by a person's word, and stay so. */
@@ -161,26 +168,27 @@ final class Latches implements AutoCloseable {
             boolean before = inPlace.getAsBoolean();
             LatchFolder.Latches now = folder.read();
             if (before && inPlace.getAsBoolean()) {
-                if (away) LOG.info("What is latched can be read again from {}.", folder.data());
-                away = false;
+                if (away.isPresent()) LOG.info("What is latched can be read again from {}.", folder.data());
+                away = Optional.empty();
                 everRead = true;
                 return Optional.of(now);
             }
             if (now.relaysOff()) begunOff();
-            if (!away)
+            if (away.isEmpty())
                 LOG.error(
                         "{} is not the folder that was opened at the start: it was moved, replaced or unmounted. What is latched"
                                 + " stays so, and nothing in there can end it; put the folder back, or restart the daemon when"
                                 + " it is back.",
                         folder.data());
+            away = Optional.of(folder.data() + " is another folder than at the start, or was not there then");
         } catch (IOException e) {
-            if (!away)
+            if (away.isEmpty())
                 LOG.error(
                         "What is latched can no longer be read from {}, and stays as it was; look at that disk: {}",
                         folder.data(),
                         e.getMessage());
+            away = Optional.of(folder.data() + " can't be read: " + e.getMessage());
         }
-        away = true;
         return Optional.empty();
     }
 

@@ -26,6 +26,7 @@ public final class AlarmAdvice {
             case HEATER_MAY_BE_WELDED -> "heater may not switch off";
             case RESTARTS_REPEAT -> "the controller restarts again and again";
             case PLAN_LOST -> "beer not tended, plan lost";
+            case DATA_FOLDER_AWAY -> "the data folder is away";
             case DRIFT -> "beer away from its target";
             case BEER_PROBE_DOUBTED -> "beer probe not believed";
             case COOLING_WITHOUT_EFFECT -> "cooling without effect";
@@ -62,6 +63,8 @@ public final class AlarmAdvice {
             case RESTARTS_REPEAT -> "the log of the daemon, and the board's power supply";
             case PLAN_LOST ->
                 "the beer; then set its target, or begin its batch anew and go on to the step that it was in";
+            case DATA_FOLDER_AWAY ->
+                "whether its disk is mounted, and what stands in its place; put it back before anything restarts the daemon";
             case DRIFT -> "the door, the plugs of cooler and heater, and the room";
             case COOLING_WITHOUT_EFFECT -> "the appliance's plug, its own thermostat, and ice on its evaporator";
             case COOLING_MAY_BE_WELDED -> "whether the appliance runs although its relay is released; pull its plug";
@@ -100,7 +103,8 @@ public final class AlarmAdvice {
             case PLAN_LOST -> "shut the chamber's door, and tell the owner that nobody tends the beer";
             case COOLING_WITHOUT_EFFECT -> "see that the cooler's plug is in and its door is shut";
             case POWER_WAS_AWAY -> "see whether there is light in the room; if not, look at the breaker";
-            case RESTARTS_REPEAT -> "see that the plug of the controller's power supply sits firmly, and leave it in";
+            case RESTARTS_REPEAT, DATA_FOLDER_AWAY ->
+                "see that the plug of the controller's power supply sits firmly, and leave it in";
             case ROOM_TOO_COLD -> "shut the window of that room";
             case RECORD_BROKEN, STEP_WAITS, RESTARTED, CLOCK_NOT_TRUSTED, BROKER_AWAY, CHANNEL_FAILING, DISK_FILLING ->
                 NOTHING;

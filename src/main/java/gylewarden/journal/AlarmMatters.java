@@ -53,14 +53,23 @@ public record AlarmMatters(Scale scale) implements Wording {
             case STARTS_TOO_OFTEN -> "The compressor has started as often as it may within an hour.";
             case RUNS_TOO_LONG -> "The compressor ran so long without a break that it now rests, so that ice can go.";
             case ROOM_TOO_COLD -> "The room is too cold for the compressor, which stays off.";
-            case RECORD_BROKEN, RESTARTED, CLOCK_NOT_TRUSTED, BROKER_AWAY, CHANNEL_FAILING, DISK_FILLING ->
-                throw new IllegalArgumentException(rule + " is not about a chamber");
+            case DATA_FOLDER_AWAY,
+                    RECORD_BROKEN,
+                    RESTARTED,
+                    CLOCK_NOT_TRUSTED,
+                    BROKER_AWAY,
+                    CHANNEL_FAILING,
+                    DISK_FILLING -> throw new IllegalArgumentException(rule + " is not about a chamber");
         };
     }
 
     @Override
     public String matter(Key key, BoardSight board) {
         return switch (key.rule()) {
+            case DATA_FOLDER_AWAY ->
+                "The data folder is not where it was" + because(board.dataFolder())
+                        + " What is asked and what is switched off is kept in memory, and is lost if the daemon restarts"
+                        + " before the folder is back; the beer is kept as before.";
             case RECORD_BROKEN ->
                 "The record can't be written" + because(board.record())
                         + " What is measured waits in memory; the beer is kept as before.";

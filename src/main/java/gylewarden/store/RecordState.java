@@ -33,6 +33,20 @@ public record RecordState(
         return broken.isEmpty();
     }
 
+    /** As this one, but not to be called sound; what fails altogether is told before that. */
+    public RecordState with(Broken displaced) {
+        if (!isSound()) return this;
+        return new RecordState(
+                Optional.of(displaced),
+                waitingMinutes,
+                waitingEvents,
+                unsaved,
+                droppedMinutes,
+                droppedEvents,
+                droppedTyped,
+                droppedLetters);
+    }
+
     static RecordState of(Optional<Broken> broken, Waiting waiting) {
         return new RecordState(
                 broken,
@@ -50,6 +64,8 @@ public record RecordState(
         String lost = (droppedMinutes == 0 ? "" : " " + droppedMinutes + " older minutes are lost.")
                 + (droppedLetters == 0 ? "" : " " + droppedLetters + " messages were given up, for too many waited.");
         if (broken.isEmpty()) return "The record is written." + lost;
+        if (broken.get().trouble().kind() == Trouble.Kind.DISPLACED)
+            return broken.get().trouble().sentence() + " Control goes on." + lost;
         return broken.get().trouble().sentence() + " Control goes on; " + waitingMinutes
                 + " minutes wait in memory and are written when that is over." + lost;
     }

@@ -21,6 +21,8 @@ public record Trouble(Kind kind, String sentence) {
         LOCKED,
         /** The data folder, or the disk it lives on, is not there. */
         FOLDER_GONE,
+        /** The record is written, but to another folder than the one that was opened; no restart may find it there. */
+        DISPLACED,
         /** Written by a newer version, or by another program; left untouched. */
         NOT_OURS,
         /** A disk that reports errors. */
@@ -44,6 +46,14 @@ public record Trouble(Kind kind, String sentence) {
                 Kind.FOLDER_GONE,
                 "The data folder " + data + " is on another disk than at the start, and empty: mount its disk,"
                         + " or restart the daemon to begin a record here.");
+    }
+
+    /** @param why the folder is not the one of the start */
+    public static Trouble displaced(String why) {
+        return new Trouble(
+                Kind.DISPLACED,
+                why
+                        + ". What is measured is recorded there, but what people ask is not: put the folder back that was there.");
     }
 
     static Trouble newer(Path file, int version) {

@@ -27,6 +27,7 @@ final class Seen implements Cloneable {
     private Optional<Double> litres = Optional.empty();
     private Optional<Sight.PowerAway> powerAway = Optional.empty();
     private Optional<Uptime> restarted = Optional.empty();
+    private Optional<String> dataFolder = Optional.empty();
     private Optional<String> record = Optional.empty();
     private Optional<Long> freeMegabytes = Optional.empty();
     private boolean clockTrusted = true;
@@ -58,7 +59,8 @@ final class Seen implements Cloneable {
     }
 
     BoardSight board() {
-        return new BoardSight(restarted, record, freeMegabytes, clockTrusted, broker, channels, outOfService);
+        return new BoardSight(
+                restarted, dataFolder, record, freeMegabytes, clockTrusted, broker, channels, outOfService);
     }
 
     private Seen but(Consumer<Seen> change) {
@@ -143,6 +145,7 @@ final class Seen implements Cloneable {
             case POWER_WAS_AWAY ->
                 well().powerAway(new Sight.PowerAway(now, Optional.of(Duration.ofMinutes(40)), Optional.empty()));
             case STEP_WAITS -> well().waitsFor(Sight.WaitsFor.WORD);
+            case DATA_FOLDER_AWAY -> well().but(seen -> seen.dataFolder = Optional.of("another stands there"));
             case RECORD_BROKEN -> well().but(seen -> seen.record = Optional.of("the disk is full"));
             case RESTARTED -> well().but(seen -> seen.restarted = Optional.of(now));
             case CLOCK_NOT_TRUSTED -> well().but(seen -> seen.clockTrusted = false);

@@ -5,6 +5,8 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
+import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
@@ -71,6 +73,41 @@ class LostFolderIT {
             DaemonProcess again = board.run();
             JsonNode chamber = api.read(Api.CELLAR);
             assertEquals(17.0, chamber.path("targetCelsius").doubleValue(), () -> chamber + again.said());
+        }
+    }
+
+    @Test
+    void a_record_in_a_strangers_folder_is_not_called_sound_and_needs_a_person_soon(@TempDir Path folder)
+            throws Exception {
+        try (var board = FakeBoard.withWarmBeer(folder)) {
+            DaemonProcess daemon = board.run();
+            var api = new Api(board);
+            Path away = Files.move(board.data(), folder.resolve("away"));
+            Files.createDirectory(board.data());
+            Await.until("the record is not sound", Await.LONG, daemon::said, () -> !isSound(api));
+            daemon.says("is put back whole.");
+            assertEquals(
+                    board.data()
+                            + " is another folder than at the start, or was not there then. What is measured is recorded"
+                            + " there, but what people ask is not: put the folder back that was there. Control goes on.",
+                    api.read("/api/record").path("sentence").textValue());
+            daemon.says("Needs a person (high): The data folder is not where it was: " + board.data());
+            JsonNode alarms = api.read("/api/alarms");
+            assertEquals(1, alarms.size(), alarms::toString);
+            assertEquals("dataFolderAway", alarms.path(0).path("rule").textValue(), alarms::toString);
+            assertEquals("high", alarms.path(0).path("priority").textValue(), alarms::toString);
+
+            Files.move(board.data(), folder.resolve("stranger"));
+            Files.move(away, board.data());
+            Await.until("the record is sound again", Await.LONG, daemon::said, () -> isSound(api));
+        }
+    }
+
+    private static boolean isSound(Api api) {
+        try {
+            return api.read("/api/record").path("state").textValue().equals("sound");
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
         }
     }
 

@@ -114,6 +114,7 @@ class WornDiskIT {
         assertFalse(target.path("saved").booleanValue(), target::toString);
         board.valve().becomes("1", Await.LONG, daemon);
         assertEquals("broken", api.read("/api/record").path("state").textValue());
+        daemon.says("Needs a person (high): The data folder is not where it was: ");
     }
 
     private static boolean isSaved(Api api) {

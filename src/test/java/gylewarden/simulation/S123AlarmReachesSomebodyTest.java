@@ -80,7 +80,7 @@ class S123AlarmReachesSomebodyTest {
                         folder,
                         ZoneOffset.UTC,
                         Optional.empty(),
-                        new Sentry.Daemon(List::of, () -> relaysOff, Optional::empty),
+                        new Sentry.Daemon(List::of, () -> relaysOff, Optional::empty, Optional::empty),
                         (thread, bug) -> bugs.add(bug)),
                 new Sentry.Keeping(
                         outbox,

@@ -11,7 +11,6 @@ import gylewarden.store.Readings;
 import gylewarden.store.RecordFailed;
 import gylewarden.store.RecordReader;
 import gylewarden.store.RecordState;
-import gylewarden.store.RecordWriter;
 import gylewarden.store.Thinned;
 import gylewarden.web.Chronicle;
 import gylewarden.web.Told;
@@ -22,9 +21,10 @@ import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.function.Supplier;
 
 /** What the page reads of the record. While that is broken, what is in memory is all there is. */
-record Chronicles(Ledger ledger, RecordReader record, RecordWriter writer) implements Chronicle {
+record Chronicles(Ledger ledger, RecordReader record, Supplier<RecordState> states) implements Chronicle {
     private static final int MOST_BATCHES = 500;
     private static final int MOST_NOTES = 500;
     /** The kind of what {@code BatchDesk.note} keeps. */
@@ -87,7 +87,7 @@ record Chronicles(Ledger ledger, RecordReader record, RecordWriter writer) imple
 
     @Override
     public State state() {
-        RecordState state = writer.state();
+        RecordState state = states.get();
         return new State(
                 state.broken().map(broken -> broken.since().wall()),
                 state.sentence(),

@@ -79,6 +79,7 @@ public final class Station implements AutoCloseable {
     private final RecordBoard board;
     private final StatusBoard log;
     private final Outbox outbox;
+    private final AtomicReference<Place> place;
     private final AtomicReference<Optional<Sentry>> sentry = new AtomicReference<>(Optional.empty());
     private final AtomicReference<Optional<Live>> live = new AtomicReference<>(Optional.empty());
     private Optional<Server> server = Optional.empty();
@@ -96,6 +97,7 @@ public final class Station implements AutoCloseable {
         this.outbox = new Outbox(writer, database);
         this.board = new RecordBoard(writer, clocks, this::tellLive);
         this.files = new MandateFiles(data, chambers, LOG::warn);
+        this.place = new AtomicReference<>(new Place(Optional::empty, clocks.board()));
         this.recall = new Recall(files, ledger, database.path());
     }
 
@@ -185,6 +187,7 @@ public final class Station implements AutoCloseable {
 
     /** Begins to look after the alarms. */
     public Sentry watch(Sentry.Site site, Desks desks, Ways ways) {
+        place.set(new Place(site.daemon().dataFolder(), clocks.board()));
         var people = new Sentry.People(desks.chambers()::acknowledge, this::told);
         var looks = Sentry.open(
                 site,
@@ -256,7 +259,7 @@ public final class Station implements AutoCloseable {
 
     /** Whoever looks on lives in real time, whatever the chambers do. */
     private int open(Rooms house, Desks desks, Duration toldEach, Opening opening) throws NotStarted {
-        var chronicle = new Chronicles(ledger, database, writer);
+        var chronicle = new Chronicles(ledger, database, this::record);
         var looked = new Live(house, MonotonicClock.system(), toldEach, bug);
         live.set(Optional.of(looked));
         this.house = Optional.of(house);
@@ -279,7 +282,7 @@ public final class Station implements AutoCloseable {
 
     /** How much waits to be written, and what is wrong if something is. */
     public RecordState record() {
-        return writer.state();
+        return place.get().look(writer.state());
     }
 
     /** Once a minute: how far the schedules have got. */

@@ -92,9 +92,14 @@ public final class Sentry implements AutoCloseable {
      *
      * @param late the chambers whose loop does not tick
      * @param relaysOff whether a person has switched every relay off, lamps too
+     * @param dataFolder why the data folder is not the one that the daemon opened; waits for no disk
      * @param broker why the broker can't be reached, if there is one
      */
-    public record Daemon(Supplier<List<String>> late, BooleanSupplier relaysOff, Supplier<Optional<String>> broker) {}
+    public record Daemon(
+            Supplier<List<String>> late,
+            BooleanSupplier relaysOff,
+            Supplier<Optional<String>> dataFolder,
+            Supplier<Optional<String>> broker) {}
 
     /**
      * What it keeps and tells.
@@ -273,9 +278,12 @@ public final class Sentry implements AutoCloseable {
                     .filter(each -> !state.channel().equals(BrokerAlarms.NAME))
                     .ifPresent(each -> failing.put(state.channel(), each.why()));
         RecordState state = record.state().get();
+        Optional<String> away = site.daemon().dataFolder().get();
         return new BoardSight(
                 site.restarted(),
-                state.isSound() ? Optional.empty() : Optional.of(state.sentence()),
+                away,
+                // Of one cause there is one alarm.
+                state.isSound() || away.isPresent() ? Optional.empty() : Optional.of(state.sentence()),
                 freeMegabytes,
                 site.clocks().board().get().trusted(),
                 site.daemon().broker().get(),
