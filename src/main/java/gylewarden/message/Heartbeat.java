@@ -29,13 +29,25 @@ public final class Heartbeat {
     private final BooleanSupplier healthy;
     private final Supplier<Now> clock;
     private final Duration every;
+    private final Runnable tested;
     private Optional<Uptime> lastBeat = Optional.empty();
+    private volatile boolean asked;
     private volatile Optional<Instant> lastArrived = Optional.empty();
     private volatile Optional<ChannelState.Failing> failing = Optional.empty();
 
-    /** @param healthy whether every loop ticks and no chamber has lost its only probe */
+    /**
+     * @param healthy whether every loop ticks and no chamber has lost its only probe
+     * @param tested hears of each beat that was asked for and has arrived
+     */
     public Heartbeat(
-            String name, URI address, Duration every, HttpClient client, BooleanSupplier healthy, Supplier<Now> clock) {
+            String name,
+            URI address,
+            Duration every,
+            HttpClient client,
+            BooleanSupplier healthy,
+            Supplier<Now> clock,
+            Runnable tested) {
+        this.tested = tested;
         this.every = every;
         this.name = name;
         this.address = address;
@@ -48,18 +60,28 @@ public final class Heartbeat {
         return new ChannelState(name, 0, lastArrived, failing);
     }
 
+    /** Asks for a beat at once, which the next {@link #beat} gives; false while it keeps silent because not all is well. */
+    public boolean ask() {
+        if (!healthy.getAsBoolean()) return false;
+        asked = true;
+        return true;
+    }
+
     /** One beat, if it is time for one. Waits for the network, half a minute at most; always by the same thread. */
     public void beat() {
         Uptime at = clock.get().at();
         boolean due =
                 lastBeat.filter(last -> at.since(last).compareTo(every) < 0).isEmpty();
-        if (!due || !healthy.getAsBoolean()) return;
+        boolean test = asked;
+        if (!(due || test) || !healthy.getAsBoolean()) return;
+        asked = false;
         lastBeat = Optional.of(at);
         Optional<String> failure = failure();
         Instant now = clock.get().wall();
         if (failure.isEmpty()) {
             failing = Optional.empty();
             lastArrived = Optional.of(now);
+            if (test) tested.run();
             return;
         }
         int tries = failing.map(ChannelState.Failing::tries).orElse(0) + 1;

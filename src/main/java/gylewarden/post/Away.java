@@ -37,8 +37,9 @@ public record Away(ZoneId zone) {
      *
      * @param tested when a test arrived last
      * @param failure why the last try failed
+     * @param carriesMessages unlike a lamp or a heartbeat
      */
-    public record Way(String channel, Optional<Instant> tested, Optional<String> failure) {}
+    public record Way(String channel, Optional<Instant> tested, Optional<String> failure, boolean carriesMessages) {}
 
     /** Sentences; none where there is nothing to see to. Temperatures as {@code Scale.NEUTRAL} writes them. */
     public List<String> before(Instant now, Instant until, List<Chamber> chambers, List<Way> ways, List<Alarm> open) {
@@ -47,7 +48,8 @@ public record Away(ZoneId zone) {
             if (alarm.state() != Alarm.State.NORMAL)
                 all.add("Not settled: " + AlarmAdvice.name(alarm.key().rule()) + ". " + alarm.sentence());
         for (Chamber chamber : chambers) all.addAll(waits(chamber, now, until));
-        if (ways.isEmpty()) all.add("No message can reach you: there is no [message.NAME] in the config.");
+        if (ways.stream().noneMatch(Way::carriesMessages))
+            all.add("No message can reach you: the config has no e-mail and no webhook, a [message.NAME].");
         for (Way way : ways) {
             way.failure().ifPresent(why -> all.add("The channel " + way.channel() + " does not work: " + why));
             boolean tested = way.tested()

@@ -71,19 +71,24 @@ public interface Bell {
     /**
      * A way to reach people.
      *
+     * @param name in the config
      * @param kind as the config has it
+     * @param wishes absent for a heartbeat, which asks at one pace whatever happens
      * @param waiting letters that have not arrived
      * @param lastArrived in this life of the daemon
      * @param failing absent while the last try has succeeded
      * @param tested when a test arrived last
+     * @param lit whether a lamp is on, or a buzzer sounds; absent for what is none
      */
     record Line(
-            Wishes wishes,
+            String name,
             String kind,
+            Optional<Wishes> wishes,
             int waiting,
             Optional<Instant> lastArrived,
             Optional<Failing> failing,
-            Optional<Instant> tested) {}
+            Optional<Instant> tested,
+            Optional<Boolean> lit) {}
 
     /** @param tries in a row */
     record Failing(Instant since, int tries, String why) {}

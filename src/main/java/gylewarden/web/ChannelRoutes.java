@@ -43,9 +43,10 @@ final class ChannelRoutes {
 
     private static ObjectNode document(Bell.Line line) {
         ObjectNode document = Json.object();
-        document.put("name", line.wishes().channel());
+        document.put("name", line.name());
         document.put("kind", line.kind());
-        document.set("wishes", WishesText.of(line.wishes()));
+        line.wishes().ifPresent(wishes -> document.set("wishes", WishesText.of(wishes)));
+        line.lit().ifPresent(lit -> document.put("lit", lit));
         document.put("waiting", line.waiting());
         line.lastArrived().ifPresent(at -> document.put("lastArrivedAt", Times.text(at)));
         line.tested().ifPresent(at -> document.put("testedAt", Times.text(at)));
@@ -59,7 +60,7 @@ final class ChannelRoutes {
 
     private Bell.Line found(String name) throws Refused {
         return bell.channels().stream()
-                .filter(line -> line.wishes().channel().equals(name))
+                .filter(line -> line.name().equals(name))
                 .findFirst()
                 .orElseThrow(() -> new Refused(
                         Kind.NOT_FOUND,
@@ -68,13 +69,18 @@ final class ChannelRoutes {
     }
 
     private Reply wish(Call call) throws Refused {
-        Wishes before = found(call.parameter("name")).wishes();
+        Wishes before = found(call.parameter("name"))
+                .wishes()
+                .orElseThrow(() -> new Refused(
+                        Kind.CONFLICT,
+                        "A heartbeat has nothing to choose: it asks at one pace while all is well. The pace is in the"
+                                + " config, every = \"5m\"."));
         Wishes wanted = call.body(WishesText.FIELDS, fields -> WishesText.changed(before, fields, bell.zone()));
         return saved(before.channel(), bell.wish(wanted, call.actor()));
     }
 
     private Reply test(Call call) throws Refused {
-        String name = found(call.parameter("name")).wishes().channel();
+        String name = found(call.parameter("name")).name();
         call.body(List.of(), fields -> Optional.of(fields.size()));
         Answers.done(bell.test(name, call.actor()));
         return Reply.json(202, document(found(name)));

@@ -131,11 +131,9 @@ final class Metrics {
     private void channels() {
         List<Bell.Line> lines = wired.bell().channels();
         text.family("gylewarden_letters_waiting", Kind.GAUGE, "Messages that have not arrived.");
-        for (Bell.Line line : lines)
-            text.sample(line.waiting(), "channel", line.wishes().channel());
+        for (Bell.Line line : lines) text.sample(line.waiting(), "channel", line.name());
         text.family("gylewarden_channel_failing", Kind.GAUGE, "Whether the last try to reach people has failed.");
-        for (Bell.Line line : lines)
-            text.sample(line.failing().isPresent(), "channel", line.wishes().channel());
+        for (Bell.Line line : lines) text.sample(line.failing().isPresent(), "channel", line.name());
     }
 
     private void board() {

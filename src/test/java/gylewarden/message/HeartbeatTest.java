@@ -1,6 +1,7 @@
 package gylewarden.message;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.sun.net.httpserver.HttpServer;
@@ -23,6 +24,7 @@ import org.junit.jupiter.api.Test;
 @DisplayNameGeneration(DisplayNameGenerator.ReplaceUnderscores.class)
 class HeartbeatTest {
     private final AtomicInteger beats = new AtomicInteger();
+    private final AtomicInteger tests = new AtomicInteger();
     private HttpServer server;
     private int status = 200;
     private boolean healthy = true;
@@ -44,7 +46,8 @@ class HeartbeatTest {
                 Duration.ofMinutes(5),
                 Webhook.client(),
                 () -> healthy,
-                () -> new Now(Uptime.ofSeconds(seconds), Letters.MADE));
+                () -> new Now(Uptime.ofSeconds(seconds), Letters.MADE),
+                tests::incrementAndGet);
     }
 
     @AfterEach
@@ -73,6 +76,33 @@ class HeartbeatTest {
         seconds += 5;
         heartbeat.beat();
         assertEquals(2, beats.get());
+    }
+
+    @Test
+    void one_beat_more_can_be_asked_for_and_says_that_it_arrived() {
+        heartbeat.beat();
+        assertTrue(heartbeat.ask());
+        status = 500;
+        seconds += 1;
+        heartbeat.beat();
+        assertEquals(2, beats.get());
+        assertEquals(0, tests.get(), "it did not arrive");
+        status = 200;
+        assertTrue(heartbeat.ask());
+        heartbeat.beat();
+        heartbeat.beat();
+        assertEquals(3, beats.get(), "one, and no more");
+        assertEquals(1, tests.get());
+    }
+
+    @Test
+    void a_beat_is_refused_while_it_would_say_the_opposite_of_the_truth() {
+        healthy = false;
+        assertFalse(heartbeat.ask());
+        heartbeat.beat();
+        healthy = true;
+        heartbeat.beat();
+        assertEquals(0, tests.get());
     }
 
     @Test

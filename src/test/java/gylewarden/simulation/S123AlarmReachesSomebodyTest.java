@@ -11,11 +11,14 @@ import gylewarden.app.watch.Room;
 import gylewarden.app.watch.Sentry;
 import gylewarden.app.watch.Ways;
 import gylewarden.chamber.Answer;
+import gylewarden.control.Condition.Priority;
 import gylewarden.control.Contact;
 import gylewarden.control.Rules;
 import gylewarden.control.Side;
 import gylewarden.journal.Letter;
 import gylewarden.message.MailServer;
+import gylewarden.post.QuietHours;
+import gylewarden.post.Wishes;
 import gylewarden.relay.SimulatedRelay;
 import gylewarden.store.Database;
 import gylewarden.store.Ledger;
@@ -26,6 +29,7 @@ import gylewarden.web.Bell;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.Instant;
+import java.time.LocalTime;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
@@ -170,6 +174,54 @@ class S123AlarmReachesSomebodyTest {
         sentry.bell().acknowledge(onlyAlarm().id(), WHO);
         pass(Duration.ofSeconds(2));
         assertEquals(Contact.RELEASED, lamp.load());
+    }
+
+    private Bell.Line line(String channel) {
+        return sentry.bell().channels().stream()
+                .filter(each -> each.name().equals(channel))
+                .findFirst()
+                .orElseThrow();
+    }
+
+    /** Looks once a second also by themselves, so how many blinks fell into a pass is not counted here. */
+    @Test
+    void a_lamp_stands_among_the_channels_blinks_when_tested_and_not_while_every_relay_is_off() {
+        assertEquals("relay", line("lamp").kind());
+        assertEquals(Optional.of(false), line("lamp").lit());
+        assertEquals(Optional.empty(), line("lamp").tested());
+        assertEquals(Optional.empty(), line("mail").lit());
+        sentry.bell().test("lamp", WHO);
+        sentry.look();
+        assertEquals(Contact.ENERGISED, lamp.load());
+        assertEquals(Optional.of(true), line("lamp").lit());
+        pass(Duration.ofSeconds(7));
+        assertEquals(Contact.RELEASED, lamp.load());
+        assertTrue(line("lamp").tested().isPresent());
+        sentry.day();
+        die();
+        live();
+        assertTrue(line("lamp").tested().isPresent(), "it is kept");
+        relaysOff = true;
+        assertEquals(
+                "Every relay is switched off, this one too. Switch on again first.",
+                DeskRoom.refused(sentry.bell().test("lamp", WHO))
+                        .mistakes()
+                        .get(0)
+                        .message());
+        pass(Duration.ofSeconds(2));
+        assertEquals(Contact.RELEASED, lamp.load());
+    }
+
+    @Test
+    void a_lamp_keeps_to_the_wishes_of_people() {
+        Wishes wishes = line("lamp").wishes().orElseThrow();
+        var night = new QuietHours(LocalTime.of(0, 0), LocalTime.of(23, 59), ZoneOffset.UTC);
+        sentry.bell()
+                .wish(new Wishes("lamp", Priority.LOW, wishes.turn(), Optional.of(night), true, wishes.scale()), WHO);
+        assertEquals(Priority.LOW, line("lamp").wishes().orElseThrow().from());
+        chamber.inject(SILENT);
+        pass(Duration.ofMinutes(5));
+        assertEquals(Contact.ENERGISED, lamp.load(), "what is high breaks quiet hours");
     }
 
     @Test

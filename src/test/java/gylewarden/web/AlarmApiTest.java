@@ -272,4 +272,22 @@ class AlarmApiTest {
         assertFalse(client.send(client.request("/api/away").DELETE()).json().has("until"));
         assertEquals(422, client.send("PUT", "/api/away", "{}").status());
     }
+
+    @Test
+    void a_lamp_says_whether_it_is_lit_and_a_heartbeat_has_no_wishes() {
+        JsonNode channels = client.get("/api/channels").json();
+        assertEquals(List.of("webhook", "relay", "heartbeat"), channels.findValuesAsText("kind"));
+        assertEquals("false", channels.path(1).path("lit").asText());
+        assertFalse(channels.path(2).has("wishes"));
+        Answer wish = client.send("PUT", "/api/channels/lamp", "{\"from\":\"high\"}");
+        assertEquals("high", wish.json().path("wishes").path("from").textValue());
+        assertEquals(202, client.send("POST", "/api/channels/alive/test", "{}").status());
+        assertTrue(client.get("/api/channels").json().path(2).has("lastArrivedAt"));
+        Answer none = client.send("PUT", "/api/channels/alive", "{\"from\":\"high\"}");
+        assertEquals(409, none.status());
+        assertEquals(
+                "A heartbeat has nothing to choose: it asks at one pace while all is well. The pace is in the config,"
+                        + " every = \"5m\".",
+                none.json().path("detail").textValue());
+    }
 }

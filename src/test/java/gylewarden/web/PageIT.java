@@ -153,7 +153,14 @@ class PageIT {
         try (var page = PageInABrowser.open(folder, new SmallHouse())) {
             Browser browser = page.browser();
             page.go("/messages");
-            browser.shows("Never tested: phone.");
+            browser.shows("Never tested: phone, lamp, alive.");
+            browser.press("Let it blink");
+            browser.shows("It blinks now.");
+            browser.shows("On now. Blinked as a test");
+            browser.shows("No beat has arrived since the start. Not tested yet.");
+            browser.press("Send one beat");
+            browser.shows("A beat is on its way.");
+            browser.shows("The last beat arrived");
             browser.press("Send a test");
             browser.shows("A test is on its way.");
             browser.shows("Every way was tested and works.");
@@ -170,6 +177,7 @@ class PageIT {
                             .channels()
                             .get(0)
                             .wishes()
+                            .orElseThrow()
                             .quiet()
                             .orElseThrow()
                             .to());

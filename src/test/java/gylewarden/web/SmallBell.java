@@ -27,7 +27,7 @@ import java.util.concurrent.atomic.AtomicLong;
 import java.util.function.Consumer;
 import java.util.function.Supplier;
 
-/** Alarms of a small house, with their real life, and one channel. */
+/** Alarms of a small house, with their real life; a phone, a lamp and a heartbeat. */
 final class SmallBell implements Bell {
     private static final Answer DONE = new Answer.Done(Optional.empty(), Optional.empty());
 
@@ -35,6 +35,9 @@ final class SmallBell implements Bell {
     private final AtomicLong ids = new AtomicLong();
     private Alarms alarms = Alarms.none(() -> new UUID(0x5000, 0x8000_0000_0000_0000L + ids.incrementAndGet()));
     private Wishes wishes = Wishes.standard("phone");
+    private Wishes lampWishes = Wishes.standard("lamp");
+    private Optional<Instant> lampTested = Optional.empty();
+    private Optional<Instant> beat = Optional.empty();
     private Optional<Instant> away = Optional.empty();
     private final Set<OutOfService> outOfService = new LinkedHashSet<>();
     final List<String> tests = new ArrayList<>();
@@ -164,19 +167,36 @@ final class SmallBell implements Bell {
 
     @Override
     public List<Line> channels() {
-        return List.of(new Line(wishes, "webhook", 0, tested, failing, tested));
+        return List.of(
+                new Line("phone", "webhook", Optional.of(wishes), 0, tested, failing, tested, Optional.empty()),
+                new Line(
+                        "lamp",
+                        "relay",
+                        Optional.of(lampWishes),
+                        0,
+                        Optional.empty(),
+                        Optional.empty(),
+                        lampTested,
+                        Optional.of(lampTested.isPresent())),
+                new Line("alive", "heartbeat", Optional.empty(), 0, beat, Optional.empty(), beat, Optional.empty()));
     }
 
     @Override
     public Answer wish(Wishes wanted, String actor) {
-        wishes = wanted;
+        if (wanted.channel().equals("lamp")) lampWishes = wanted;
+        else wishes = wanted;
         return DONE;
     }
 
     @Override
     public Answer test(String channel, String actor) {
         tests.add(channel);
-        if (failing.isEmpty()) tested = Optional.of(clock.get().wall());
+        Optional<Instant> now = Optional.of(clock.get().wall());
+        switch (channel) {
+            case "lamp" -> lampTested = now;
+            case "alive" -> beat = now;
+            default -> tested = failing.isEmpty() ? now : tested;
+        }
         return DONE;
     }
 

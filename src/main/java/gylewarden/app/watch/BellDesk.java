@@ -39,6 +39,8 @@ import java.util.function.Supplier;
 
 /** People's words about alarms and messages. */
 public final class BellDesk implements Bell {
+    static final String LAMP = "relay";
+    static final String HEARTBEAT = "heartbeat";
     private static final Duration TEST_GIVEN_UP = Duration.ofMinutes(10);
     private static final Duration LONGEST_AWAY = Duration.ofDays(180);
     private static final Duration A_DAY = Duration.ofHours(24);
@@ -55,12 +57,16 @@ public final class BellDesk implements Bell {
     private final Around around;
     /** Tests under way, and where they go. */
     private final Map<UUID, String> tests = new ConcurrentHashMap<>();
+    /** When tests arrived that are not written down yet. */
+    private final Map<String, Instant> unkept = new ConcurrentHashMap<>();
 
     /**
      * What stands around it.
      *
      * @param kinds of the channels that people can reach, by their names
      * @param states of the channels
+     * @param lit whether a lamp is; absent for what is none
+     * @param tries how to test what carries no letters, by its name
      * @param mended tells a chamber that what it has latched may try again
      * @param said tells the record that somebody said something of no alarm
      */
@@ -69,6 +75,8 @@ public final class BellDesk implements Bell {
             Function<String, Optional<ChamberStatus>> status,
             Map<String, String> kinds,
             Supplier<List<ChannelState>> states,
+            Function<String, Optional<Boolean>> lit,
+            Map<String, Supplier<Answer>> tries,
             Mended mended,
             Said said) {}
 
@@ -155,7 +163,7 @@ public final class BellDesk implements Bell {
                 .orElse(DONE);
     }
 
-    private static final Answer DONE = new Answer.Done(Optional.empty(), Optional.empty());
+    static final Answer DONE = new Answer.Done(Optional.empty(), Optional.empty());
 
     private Answer said(UUID alarm, String actor, Watchman.Word word) {
         return watchman.say(alarm, actor, word).map(found -> DONE).orElseGet(BellDesk::none);
@@ -208,20 +216,35 @@ public final class BellDesk implements Bell {
     public List<Line> channels() {
         List<Line> lines = new ArrayList<>();
         for (ChannelState state : around.states().get())
-            if (around.kinds().containsKey(state.channel()))
-                lines.add(new Line(
-                        book.of(state.channel()),
-                        around.kinds().get(state.channel()),
-                        state.waiting(),
-                        state.lastArrived(),
-                        state.failing().map(failing -> new Failing(failing.since(), failing.tries(), failing.why())),
-                        tested(state.channel())));
+            if (around.kinds().containsKey(state.channel())) lines.add(line(state));
         return lines;
+    }
+
+    private Line line(ChannelState state) {
+        String name = state.channel();
+        return new Line(
+                name,
+                around.kinds().get(name),
+                isHeartbeat(name) ? Optional.empty() : Optional.of(book.of(name)),
+                state.waiting(),
+                state.lastArrived(),
+                state.failing().map(failing -> new Failing(failing.since(), failing.tries(), failing.why())),
+                tested(name),
+                around.lit().apply(name));
+    }
+
+    private boolean isHeartbeat(String channel) {
+        return HEARTBEAT.equals(around.kinds().get(channel));
+    }
+
+    private boolean carriesLetters(String channel) {
+        return !around.tries().containsKey(channel);
     }
 
     @Override
     public Answer wish(Wishes wishes, String actor) {
-        if (!around.kinds().containsKey(wishes.channel())) return noChannel(wishes.channel());
+        if (!around.kinds().containsKey(wishes.channel()) || isHeartbeat(wishes.channel()))
+            return noChannel(wishes.channel());
         Outcome outcome = book.keep(wishes);
         around.said().that("Wishes", "What is sent by " + wishes.channel() + " is changed.", actor);
         return answer(outcome);
@@ -246,6 +269,8 @@ public final class BellDesk implements Bell {
     @Override
     public Answer test(String channel, String actor) {
         if (!around.kinds().containsKey(channel)) return noChannel(channel);
+        Optional<Supplier<Answer>> itself = Optional.ofNullable(around.tries().get(channel));
+        if (itself.isPresent()) return itself.get().get();
         Instant now = clocks.board().get().wall();
         UUID id = UUID.randomUUID();
         tests.put(id, channel);
@@ -270,12 +295,24 @@ public final class BellDesk implements Bell {
                         keep(testedName(channel), clocks.board().get().wall().toString()));
     }
 
+    /** A test of what carries no letters has worked. Returns at once; {@link #keepTests} writes it down. */
+    void worked(String channel) {
+        unkept.put(channel, clocks.board().get().wall());
+    }
+
+    /** Now and then: may wait for the disk. */
+    void keepTests() {
+        unkept.forEach((channel, at) ->
+                keep(testedName(channel), at.toString()).fold(saved -> unkept.remove(channel, at), notSaved -> false));
+    }
+
     private static String testedName(String channel) {
         return "message." + channel + ".tested";
     }
 
     private Optional<Instant> tested(String channel) {
-        return ledger.setting(testedName(channel)).value().flatMap(kept -> instant(kept.value()));
+        return Optional.ofNullable(unkept.get(channel))
+                .or(() -> ledger.setting(testedName(channel)).value().flatMap(kept -> instant(kept.value())));
     }
 
     private Outcome keep(String name, String value) {
@@ -308,7 +345,7 @@ public final class BellDesk implements Bell {
     public List<String> beforeGoing(Instant until) {
         List<Away.Way> ways = channels().stream()
                 .map(line -> new Away.Way(
-                        line.wishes().channel(), line.tested(), line.failing().map(Failing::why)))
+                        line.name(), line.tested(), line.failing().map(Failing::why), carriesLetters(line.name())))
                 .toList();
         return away.before(clocks.board().get().wall(), until, chambers(), ways, open());
     }
@@ -343,11 +380,14 @@ public final class BellDesk implements Bell {
         var unused = keep(LINE, now.toString());
         Text text = away.line(chambers(), open());
         for (Line line : channels())
-            if (line.wishes().turn() == Turn.FIRST)
+            if (carriesLetters(line.name())
+                    && line.wishes()
+                            .filter(wishes -> wishes.turn() == Turn.FIRST)
+                            .isPresent())
                 watchman.post(new Letter(
                         UUID.randomUUID(),
                         Optional.empty(),
-                        line.wishes().channel(),
+                        line.name(),
                         Letter.Kind.ALL_IS_WELL,
                         Priority.LOW,
                         text.subject(),

@@ -1,9 +1,9 @@
 package gylewarden.app.watch;
 
-import gylewarden.alarm.Alarm;
 import gylewarden.alarm.BoardSight;
 import gylewarden.app.Repeating;
 import gylewarden.app.config.MessageConfig;
+import gylewarden.chamber.Answer;
 import gylewarden.chamber.Clocks;
 import gylewarden.control.Condition;
 import gylewarden.journal.ChamberStatus;
@@ -19,6 +19,7 @@ import gylewarden.message.Webhook;
 import gylewarden.post.PostRules.Now;
 import gylewarden.post.Turn;
 import gylewarden.post.Wishes;
+import gylewarden.relay.Relay;
 import gylewarden.store.Fate;
 import gylewarden.store.Ledger;
 import gylewarden.store.Outbox;
@@ -32,6 +33,7 @@ import java.net.http.HttpClient;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.time.Instant;
 import java.time.InstantSource;
 import java.time.ZoneId;
 import java.util.ArrayDeque;
@@ -66,8 +68,11 @@ public final class Sentry implements AutoCloseable {
     private final BellDesk bell;
     private final Services services;
     private final PostOffice office;
-    private final List<Heartbeat> heartbeats = new ArrayList<>();
-    private final List<Lamp> lamps = new ArrayList<>();
+    private final Map<String, Heartbeat> heartbeats = new LinkedHashMap<>();
+    private final Map<String, Lamp> lamps = new LinkedHashMap<>();
+    /** How to try what carries no letters. */
+    private final Map<String, Supplier<Answer>> tries = new LinkedHashMap<>();
+
     private volatile Optional<Long> freeMegabytes = Optional.empty();
 
     /**
@@ -145,6 +150,9 @@ public final class Sentry implements AutoCloseable {
                 site.clocks(),
                 site.zone(),
                 this::told);
+        for (MessageConfig message : ways.messages())
+            message.lamp().ifPresent(relay -> lamp(message.name(), ways.relays().get(relay), book, kinds));
+        heartbeats(ways.messages(), kinds);
         this.bell = new BellDesk(
                 watchman,
                 record.outbox(),
@@ -152,7 +160,14 @@ public final class Sentry implements AutoCloseable {
                 site.clocks(),
                 site.zone(),
                 new BellDesk.Around(
-                        site.rooms(), record.status(), kinds, this::states, people.mended(), people.said()));
+                        site.rooms(),
+                        record.status(),
+                        kinds,
+                        this::states,
+                        this::lit,
+                        tries,
+                        people.mended(),
+                        people.said()));
         List<Round> rounds = new ArrayList<>();
         for (Channel channel : channels) rounds.add(new Round(channel, () -> book.of(channel.name())));
         ways.stream()
@@ -163,10 +178,7 @@ public final class Sentry implements AutoCloseable {
                 .ifPresent(to -> to.link().watch(state -> {
                     if (state.isConnected()) office.hurry(BrokerAlarms.NAME);
                 }));
-        for (MessageConfig message : ways.messages())
-            message.lamp()
-                    .ifPresent(relay -> lamps.add(new Lamp(ways.relays().get(relay), () -> book.of(message.name()))));
-        beat(ways.messages());
+        heartbeats.forEach((name, heartbeat) -> repeat("heartbeat-" + name, BEATS_LOOKED_AT_EACH, heartbeat::beat));
         repeat("alarms", LOOKS_EACH, this::look);
         repeat("daily", MINUTE, this::day);
         repeat("disk", MINUTE, this::lookAtDisk);
@@ -198,14 +210,51 @@ public final class Sentry implements AutoCloseable {
         return channels;
     }
 
-    private void beat(List<MessageConfig> messages) {
+    private void lamp(String name, Relay relay, WishBook book, Map<String, String> kinds) {
+        var lamp = new Lamp(name, relay, () -> book.of(name), () -> worked(name));
+        lamps.put(name, lamp);
+        kinds.put(name, BellDesk.LAMP);
+        tries.put(name, () -> {
+            if (site.daemon().relaysOff().getAsBoolean())
+                return Answer.Refused.of(
+                        Answer.Why.NOT_NOW, "", "Every relay is switched off, this one too. Switch on again first.");
+            lamp.blink();
+            return BellDesk.DONE;
+        });
+    }
+
+    private void heartbeats(List<MessageConfig> messages, Map<String, String> kinds) {
         for (MessageConfig message : messages)
             if (message.way() instanceof MessageConfig.Heartbeat heart) {
+                String name = message.name();
                 var heartbeat = new Heartbeat(
-                        message.name(), heart.address(), heart.every(), Webhook.client(), this::isHealthy, this::now);
-                heartbeats.add(heartbeat);
-                repeat("heartbeat-" + message.name(), BEATS_LOOKED_AT_EACH, heartbeat::beat);
+                        name,
+                        heart.address(),
+                        heart.every(),
+                        Webhook.client(),
+                        this::isHealthy,
+                        this::now,
+                        () -> worked(name));
+                heartbeats.put(name, heartbeat);
+                kinds.put(name, BellDesk.HEARTBEAT);
+                tries.put(
+                        name,
+                        () -> heartbeat.ask()
+                                ? BellDesk.DONE
+                                : Answer.Refused.of(
+                                        Answer.Why.NOT_NOW,
+                                        "",
+                                        "It keeps silent, for not all is well: a loop does not tick, or a chamber does"
+                                                + " not know its beer's temperature. A beat now would say the opposite."));
             }
+    }
+
+    private void worked(String name) {
+        bell.worked(name);
+    }
+
+    private Optional<Boolean> lit(String channel) {
+        return Optional.ofNullable(lamps.get(channel)).map(Lamp::isLit);
     }
 
     /** Every loop ticks and no chamber has lost its only probe, nor waits for its first reading. */
@@ -253,19 +302,25 @@ public final class Sentry implements AutoCloseable {
     /** Looks at everything now, as it does each second by itself. */
     public void look() {
         watchman.look();
-        List<Alarm> calling = site.daemon().relaysOff().getAsBoolean() ? List.of() : watchman.open();
-        for (Lamp lamp : lamps) lamp.show(calling, site.clocks().board().get().wall());
+        boolean off = site.daemon().relaysOff().getAsBoolean();
+        Instant wall = site.clocks().board().get().wall();
+        for (Lamp lamp : lamps.values()) {
+            if (off) lamp.off(wall);
+            else lamp.show(watchman.open(), wall);
+        }
         office.look();
     }
 
     /** Sends the line of the day if it is time for it, as it looks each minute by itself. */
     public void day() {
+        bell.keepTests();
         bell.day();
     }
 
     private List<ChannelState> states() {
         List<ChannelState> states = new ArrayList<>(office.states());
-        heartbeats.forEach(each -> states.add(each.state()));
+        lamps.values().forEach(each -> states.add(each.state()));
+        heartbeats.values().forEach(each -> states.add(each.state()));
         return states;
     }
 

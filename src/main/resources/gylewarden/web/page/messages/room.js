@@ -6,7 +6,7 @@ import { html, nothing, repeat } from '../library.js';
 import { deeds } from '../words/deed.js';
 import { entry } from '../alarms/room.js';
 import { away } from './away.js';
-import { channel } from './channel.js';
+import { carriesMessages, channel } from './channel.js';
 
 const ASK_AGAIN_MS = 3_000;
 
@@ -52,7 +52,7 @@ export function messagesRoom() {
     };
 }
 
-const KINDS = { email: 'e-mail', webhook: 'web address', mqtt: 'broker', relay: 'lamp or buzzer' };
+const KINDS = { email: 'e-mail', webhook: 'web address', mqtt: 'broker', relay: 'lamp or buzzer', heartbeat: 'heartbeat' };
 
 function summary(channels, trouble) {
     if (!channels) return trouble || 'Asking the board.';
@@ -61,6 +61,7 @@ function summary(channels, trouble) {
     const failing = channels.filter(each => each.failing).map(({ name }) => name);
     const untested = channels.filter(each => !each.failing && !each.testedAt).map(({ name }) => name);
     return [
+        channels.some(carriesMessages) ? '' : 'Nothing here carries messages: add e-mail or a web address to the config.',
         failing.length ? `Not working: ${failing.join(', ')}.` : '',
         untested.length ? `Never tested: ${untested.join(', ')}.` : '',
         failing.length + untested.length === 0 ? 'Every way was tested and works.' : '',
