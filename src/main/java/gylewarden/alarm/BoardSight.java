@@ -15,6 +15,7 @@ import java.util.Set;
  * @param clockTrusted whether somebody vouches for the wall clock
  * @param broker why the broker can't be reached; absent while it can, or none is configured
  * @param channels why each message channel that fails does so, by its name
+ * @param backup why the backup that is due could not be made; absent while none is due
  * @param outOfService rules that a person wants to hear nothing of
  */
 public record BoardSight(
@@ -25,6 +26,7 @@ public record BoardSight(
         boolean clockTrusted,
         Optional<String> broker,
         Map<String, String> channels,
+        Optional<String> backup,
         Set<Rule> outOfService) {
     public BoardSight {
         channels = Map.copyOf(channels);
@@ -41,6 +43,7 @@ public record BoardSight(
                 true,
                 Optional.empty(),
                 Map.of(),
+                Optional.empty(),
                 Set.of());
     }
 }

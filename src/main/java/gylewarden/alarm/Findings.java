@@ -157,6 +157,7 @@ public record Findings(Map<String, Travel> travels, Map<String, Trend> trends) {
         if (board.broker().isPresent()) findings.add(active(Key.ofBoard(Rule.BROKER_AWAY), board, words));
         for (String channel : board.channels().keySet())
             findings.add(active(Key.ofBoard(Rule.CHANNEL_FAILING, channel), board, words));
+        if (board.backup().isPresent()) findings.add(active(Key.ofBoard(Rule.BACKUP_FAILING), board, words));
         board.freeMegabytes().filter(free -> free < DISK_BACK_MEGABYTES).ifPresent(free -> {
             Finding finding = active(Key.ofBoard(Rule.DISK_FILLING), board, words);
             findings.add(free < DISK_FULL_MEGABYTES ? finding : finding.with(Standing.HOLDS));

@@ -40,6 +40,8 @@ public enum Rule {
     BROKER_AWAY(Priority.LOW, Delays.minutes(5, 5)),
     CHANNEL_FAILING(Priority.LOW, Delays.minutes(5, 5)),
     DISK_FILLING(Priority.LOW, Delays.minutes(5, 5)),
+    /** A stick that is changed is back by then. */
+    BACKUP_FAILING(Priority.LOW, Delays.minutes(5, 5)),
     OTHER_PROBE_DOUBTED(Condition.OTHER_PROBE_DOUBTED, Delays.minutes(5, 15)),
     /** Counts by the hour, so it comes and goes within each. */
     STARTS_TOO_OFTEN(Condition.STARTS_TOO_OFTEN, Delays.minutes(1, 120)),
@@ -126,7 +128,8 @@ public enum Rule {
                     CLOCK_NOT_TRUSTED,
                     BROKER_AWAY,
                     CHANNEL_FAILING,
-                    DISK_FILLING -> true;
+                    DISK_FILLING,
+                    BACKUP_FAILING -> true;
             default -> false;
         };
     }

@@ -19,6 +19,7 @@ import gylewarden.probe.Probe;
 import gylewarden.probe.ProbeReaders;
 import gylewarden.relay.LeasedRelay;
 import gylewarden.relay.Relay;
+import gylewarden.store.Backups;
 import gylewarden.store.ConfirmedTime;
 import gylewarden.store.InstanceLock;
 import gylewarden.store.LatchFolder;
@@ -132,8 +133,12 @@ final class Daemon {
         Optional<Publishing> publishing =
                 config.mqtt().map(mqtt -> Publishing.start(mqtt, config.dataDirectory(), clock, bug));
         publishing.ifPresent(open -> closing.push(open::close));
+        Optional<BackupRound> backups = config.backups()
+                .map(plan -> new Backups(config.dataDirectory(), plan.folder(), plan.each(), plan.kept()))
+                .map(each -> BackupRound.start(each, boardClock, bug));
+        backups.ifPresent(round -> closing.push(round::close));
         var ways = new Ways(config.messages(), relays, publishing.map(open -> open.alarms(AlarmText::of)), List.of());
-        station.watch(site(config, clocks, restarted, latches, publishing), desks, ways);
+        station.watch(site(config, clocks, restarted, latches, publishing, backups), desks, ways);
         serve(config, station, chambers, desks, new BoardWord(boardClock, latches, station));
         publishing.ifPresent(open -> station.house().ifPresent(open::publish));
         ServiceManager.of(System.getenv(), this::everyLoopTicks, bug).ifPresent(manager -> {
@@ -147,7 +152,8 @@ final class Daemon {
             Clocks clocks,
             Optional<Uptime> restarted,
             Latches latches,
-            Optional<Publishing> publishing) {
+            Optional<Publishing> publishing,
+            Optional<BackupRound> backups) {
         List<Room> rooms = config.chambers().stream()
                 .map(chamber -> new Room(chamber.id(), chamber.name(), chamber.rules()))
                 .toList();
@@ -161,7 +167,8 @@ final class Daemon {
                         this::lateLoops,
                         latches::relaysOff,
                         latches::away,
-                        () -> publishing.flatMap(Publishing::trouble)),
+                        () -> publishing.flatMap(Publishing::trouble),
+                        () -> backups.flatMap(BackupRound::trouble)),
                 bug);
     }
 

@@ -42,6 +42,7 @@ public final class AlarmAdvice {
             case BROKER_AWAY -> "broker not reached";
             case CHANNEL_FAILING -> "messages can't be sent";
             case DISK_FILLING -> "the disk is almost full";
+            case BACKUP_FAILING -> "no backup is made";
             case OTHER_PROBE_DOUBTED -> "a probe not believed";
             case STARTS_TOO_OFTEN -> "the compressor starts too often";
             case RUNS_TOO_LONG -> "the compressor runs too long";
@@ -80,6 +81,8 @@ public final class AlarmAdvice {
             case BROKER_AWAY -> "the network, and the broker's address and password in the config";
             case CHANNEL_FAILING -> "the reason above, and the channel's table in the config";
             case DISK_FILLING -> "what else fills the disk";
+            case BACKUP_FAILING ->
+                "whether the disk of the backups is plugged in, mounted, not full, and the daemon may write to it";
             case OTHER_PROBE_DOUBTED -> "its plug and cable";
             case STARTS_TOO_OFTEN -> "the door, and whether the hysteresis is too narrow";
             case RUNS_TOO_LONG -> "the door, ice on the evaporator, and whether the target is too low for this room";
@@ -106,8 +109,14 @@ public final class AlarmAdvice {
             case RESTARTS_REPEAT, DATA_FOLDER_AWAY ->
                 "see that the plug of the controller's power supply sits firmly, and leave it in";
             case ROOM_TOO_COLD -> "shut the window of that room";
-            case RECORD_BROKEN, STEP_WAITS, RESTARTED, CLOCK_NOT_TRUSTED, BROKER_AWAY, CHANNEL_FAILING, DISK_FILLING ->
-                NOTHING;
+            case RECORD_BROKEN,
+                    STEP_WAITS,
+                    RESTARTED,
+                    CLOCK_NOT_TRUSTED,
+                    BROKER_AWAY,
+                    CHANNEL_FAILING,
+                    DISK_FILLING,
+                    BACKUP_FAILING -> NOTHING;
         };
     }
 }

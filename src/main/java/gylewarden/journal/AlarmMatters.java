@@ -59,7 +59,8 @@ public record AlarmMatters(Scale scale) implements Wording {
                     CLOCK_NOT_TRUSTED,
                     BROKER_AWAY,
                     CHANNEL_FAILING,
-                    DISK_FILLING -> throw new IllegalArgumentException(rule + " is not about a chamber");
+                    DISK_FILLING,
+                    BACKUP_FAILING -> throw new IllegalArgumentException(rule + " is not about a chamber");
         };
     }
 
@@ -81,6 +82,7 @@ public record AlarmMatters(Scale scale) implements Wording {
                         + because(key.part()
                                 .flatMap(part ->
                                         Optional.ofNullable(board.channels().get(part))));
+            case BACKUP_FAILING -> "The backup that is due could not be made" + because(board.backup());
             case DISK_FILLING ->
                 "The disk of the record is almost full: "
                         + board.freeMegabytes()

@@ -83,7 +83,8 @@ public final class Email implements Channel {
     }
 
     private Delivery failed(String what) {
-        return Delivery.Failed.because("The mail server " + server.host() + ":" + server.port() + " " + what);
+        String end = what.endsWith(".") ? "" : ".";
+        return Delivery.Failed.because("The mail server " + server.host() + ":" + server.port() + " " + what + end);
     }
 
     private MimeMessage mail(Letter letter) throws MessagingException {

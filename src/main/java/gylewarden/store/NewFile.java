@@ -14,7 +14,7 @@ import java.nio.file.StandardOpenOption;
  * ends the writing early, the place is as before; the unfinished file is removed, unless the process is killed.
  */
 public final class NewFile implements AutoCloseable {
-    private static final String UNFINISHED = ".unfinished";
+    static final String UNFINISHED = ".unfinished";
 
     private final Path place;
     private final Path unfinished;

@@ -33,6 +33,7 @@ final class Seen implements Cloneable {
     private boolean clockTrusted = true;
     private Optional<String> broker = Optional.empty();
     private Map<String, String> channels = Map.of();
+    private Optional<String> backup = Optional.empty();
     private Set<Rule> outOfService = Set.of();
 
     /** A chamber in which all is well, at its setpoint. */
@@ -60,7 +61,7 @@ final class Seen implements Cloneable {
 
     BoardSight board() {
         return new BoardSight(
-                restarted, dataFolder, record, freeMegabytes, clockTrusted, broker, channels, outOfService);
+                restarted, dataFolder, record, freeMegabytes, clockTrusted, broker, channels, backup, outOfService);
     }
 
     private Seen but(Consumer<Seen> change) {
@@ -151,6 +152,8 @@ final class Seen implements Cloneable {
             case CLOCK_NOT_TRUSTED -> well().but(seen -> seen.clockTrusted = false);
             case BROKER_AWAY -> well().but(seen -> seen.broker = Optional.of("connection refused"));
             case CHANNEL_FAILING -> well().failing(Map.of("mail", "no answer"));
+            case BACKUP_FAILING ->
+                well().but(seen -> seen.backup = Optional.of("the folder /media/stick is not there"));
             case DISK_FILLING -> well().freeMegabytes(199);
             default -> throw new IllegalArgumentException("nobody knows how to make " + rule + " speak");
         };

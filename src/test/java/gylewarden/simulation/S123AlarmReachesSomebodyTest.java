@@ -84,7 +84,7 @@ class S123AlarmReachesSomebodyTest {
                         folder,
                         ZoneOffset.UTC,
                         Optional.empty(),
-                        new Sentry.Daemon(List::of, () -> relaysOff, Optional::empty, Optional::empty),
+                        new Sentry.Daemon(List::of, () -> relaysOff, Optional::empty, Optional::empty, Optional::empty),
                         (thread, bug) -> bugs.add(bug)),
                 new Sentry.Keeping(
                         outbox,

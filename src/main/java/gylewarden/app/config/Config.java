@@ -9,6 +9,7 @@ import java.util.Optional;
  *
  * @param file where it was read from
  * @param dataDirectory where the daemon keeps its files; may not exist yet
+ * @param backups how often a backup is made by itself, and where; absent if never
  * @param web where the page listens
  * @param batteryClock whether the board's clock runs on while it has no power, and can be trusted for that
  * @param probesRoot the folder in which the kernel lists the 1-Wire probes
@@ -16,6 +17,7 @@ import java.util.Optional;
 public record Config(
         Path file,
         Path dataDirectory,
+        Optional<BackupConfig> backups,
         Listen web,
         boolean batteryClock,
         Path probesRoot,

@@ -14,6 +14,7 @@ public final class ConfigFile {
     private final Path path;
     private final TomlFile toml;
     private final Path dataDirectory;
+    private final Optional<BackupConfig> backups;
     private final Listen web;
     private final boolean batteryClock;
     private final Path probesRoot;
@@ -29,7 +30,9 @@ public final class ConfigFile {
         this.toml = toml;
         Path folder = Optional.ofNullable(path.getParent()).orElse(path);
         Table root = toml.root();
-        dataDirectory = directory(root.table("store"), "directory", folder, folder.resolve("data"));
+        Optional<Table> store = root.table("store");
+        backups = store.flatMap(table -> BackupConfig.read(table, folder));
+        dataDirectory = directory(store, "directory", folder, folder.resolve("data"));
         web = root.table("web").map(ConfigFile::listen).orElse(Listen.DEFAULT);
         batteryClock = root.table("clock").map(ConfigFile::battery).orElse(false);
         probesRoot = directory(root.table("probes"), "root", folder, DEFAULT_PROBES_ROOT);
@@ -96,6 +99,7 @@ public final class ConfigFile {
         return new Config(
                 path,
                 dataDirectory,
+                backups,
                 web,
                 batteryClock,
                 probesRoot,

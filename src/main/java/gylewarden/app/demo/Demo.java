@@ -124,7 +124,7 @@ final class Demo implements AutoCloseable {
                         folder.path(),
                         ZoneId.systemDefault(),
                         Optional.empty(),
-                        new Sentry.Daemon(List::of, off::get, Optional::empty, Optional::empty),
+                        new Sentry.Daemon(List::of, off::get, Optional::empty, Optional::empty, Optional::empty),
                         bug),
                 desks,
                 Ways.only(List.of(new DemoPhone())));

@@ -99,12 +99,14 @@ public final class Sentry implements AutoCloseable {
      * @param relaysOff whether a person has switched every relay off, lamps too
      * @param dataFolder why the data folder is not the one that the daemon opened; waits for no disk
      * @param broker why the broker can't be reached, if there is one
+     * @param backup why the backup that is due could not be made
      */
     public record Daemon(
             Supplier<List<String>> late,
             BooleanSupplier relaysOff,
             Supplier<Optional<String>> dataFolder,
-            Supplier<Optional<String>> broker) {}
+            Supplier<Optional<String>> broker,
+            Supplier<Optional<String>> backup) {}
 
     /**
      * What it keeps and tells.
@@ -343,6 +345,7 @@ public final class Sentry implements AutoCloseable {
                 site.clocks().board().get().trusted(),
                 site.daemon().broker().get(),
                 failing,
+                site.daemon().backup().get(),
                 services.ofBoard());
     }
 
