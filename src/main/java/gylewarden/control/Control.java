@@ -5,10 +5,11 @@ import gylewarden.units.Uptime;
 import java.util.EnumSet;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Function;
 
 /**
  * One tick of the control. The order of the rules in {@link #wish} is their precedence, written only here: a person's
- * switch-off or pause, no target, doubt about the deciding probe, absolute limits, the thermostat; the guard comes last and
+ * switch-off or pause, a trial of commissioning in the place of target and thermostat, no target, doubt about the deciding probe, absolute limits, the thermostat; the guard comes last and
  * only restricts.
  */
 public final class Control {
@@ -27,6 +28,10 @@ public final class Control {
     private static Wish wish(Rules rules, ControlState state, Observation seen) {
         Optional<Wish> ordered = seen.orders().wish(seen.now());
         if (ordered.isPresent()) return ordered.get();
+        if (seen.orders().trial().isPresent()) {
+            Orders.Trial trial = seen.orders().trial().get();
+            return withinLimits(tried(trial, seen.readings()), side -> limits(side, rules, state, seen), state);
+        }
         if (seen.target().isEmpty()) return Wish.release(new Reason.NoTarget());
         Target target = seen.target().get();
         Wish wish = seen.readings()
@@ -34,7 +39,18 @@ public final class Control {
                 .fold(
                         believed -> regulate(rules, state, seen, believed.temperature(), target),
                         doubted -> standIn(rules, state, seen, doubted.doubt(), target));
-        return withinLimits(wish, rules, state, seen);
+        return withinLimits(wish, side -> forbids(side, rules, state, seen), state);
+    }
+
+    /** Whether a side has an effect is what commissioning asks, so the watches for that have no word in it. */
+    private static Wish tried(Orders.Trial trial, Readings readings) {
+        Reason reason = new Reason.Commissioning(trial.side());
+        return readings.deciding()
+                .fold(
+                        believed -> trial.side()
+                                .map(side -> Wish.energise(side, reason))
+                                .orElseGet(() -> Wish.rest(reason)),
+                        doubted -> Wish.release(new Reason.NotBelieved(doubted.doubt())));
     }
 
     private static Wish regulate(Rules rules, ControlState state, Observation seen, Temperature beer, Target target) {
@@ -59,21 +75,22 @@ public final class Control {
     }
 
     /** Limits and latches stop a running side at once, wished for or not, and keep a released one from starting. */
-    private static Wish withinLimits(Wish wish, Rules rules, ControlState state, Observation seen) {
+    private static Wish withinLimits(Wish wish, Function<Side, Optional<Reason>> forbids, ControlState state) {
         for (Side side : Side.values()) {
             if (!state.guard().load(side).energised()) continue;
-            Optional<Reason> forbidden = forbids(side, rules, state, seen);
+            Optional<Reason> forbidden = forbids.apply(side);
             if (forbidden.isPresent()) return Wish.release(forbidden.get());
         }
-        return wish.side()
-                .flatMap(side -> forbids(side, rules, state, seen))
-                .map(Wish::rest)
-                .orElse(wish);
+        return wish.side().flatMap(forbids).map(Wish::rest).orElse(wish);
+    }
+
+    private static Optional<Reason> limits(Side side, Rules rules, ControlState state, Observation seen) {
+        return state.limits()
+                .forbids(side, rules, seen.freezingPoint(), seen.readings().believedRoom());
     }
 
     private static Optional<Reason> forbids(Side side, Rules rules, ControlState state, Observation seen) {
-        return state.limits()
-                .forbids(side, rules, seen.freezingPoint(), seen.readings().believedRoom())
+        return limits(side, rules, state, seen)
                 .or(() -> state.watches().effect(side).forbids(seen.now()));
     }
 

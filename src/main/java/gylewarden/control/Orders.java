@@ -10,6 +10,7 @@ import java.util.Optional;
  * @param pausedUntil vessel out, cleaning, transfer: everything released until then
  * @param backingOffUntil after repeated restarts: nothing energised until then
  * @param planLost what was asked of the chamber can't be read any more: everything released until a person says anew
+ * @param trial while the chamber is being commissioned: in the place of target and thermostat, and of nothing before them
  * @param afterGap for the one tick after a gap: nobody knows what ran, so everything is released once
  */
 public record Orders(
@@ -17,34 +18,43 @@ public record Orders(
         Optional<Uptime> pausedUntil,
         Optional<Uptime> backingOffUntil,
         boolean planLost,
+        Optional<Trial> trial,
         boolean afterGap) {
+    /** What commissioning tries now: a side, or nothing, so that it can be seen what the chamber does by itself. */
+    public record Trial(Optional<Side> side) {}
+
     public static Orders none() {
-        return new Orders(false, Optional.empty(), Optional.empty(), false, false);
+        return new Orders(false, Optional.empty(), Optional.empty(), false, Optional.empty(), false);
     }
 
     public Orders switchedOff(boolean off) {
-        return new Orders(off, pausedUntil, backingOffUntil, planLost, afterGap);
+        return new Orders(off, pausedUntil, backingOffUntil, planLost, trial, afterGap);
     }
 
     public Orders pausedUntil(Uptime until) {
-        return new Orders(switchedOff, Optional.of(until), backingOffUntil, planLost, afterGap);
+        return new Orders(switchedOff, Optional.of(until), backingOffUntil, planLost, trial, afterGap);
     }
 
     public Orders backingOffUntil(Uptime until) {
-        return new Orders(switchedOff, pausedUntil, Optional.of(until), planLost, afterGap);
+        return new Orders(switchedOff, pausedUntil, Optional.of(until), planLost, trial, afterGap);
     }
 
     public Orders resumed() {
-        return new Orders(switchedOff, Optional.empty(), backingOffUntil, planLost, afterGap);
+        return new Orders(switchedOff, Optional.empty(), backingOffUntil, planLost, trial, afterGap);
     }
 
     public Orders planLost(boolean lost) {
-        return new Orders(switchedOff, pausedUntil, backingOffUntil, lost, afterGap);
+        return new Orders(switchedOff, pausedUntil, backingOffUntil, lost, trial, afterGap);
+    }
+
+    /** Commissioning tries this until it is asked for something else. */
+    public Orders trying(Trial what) {
+        return new Orders(switchedOff, pausedUntil, backingOffUntil, planLost, Optional.of(what), afterGap);
     }
 
     /** For the tick after a gap. */
     public Orders afterAGap() {
-        return new Orders(switchedOff, pausedUntil, backingOffUntil, planLost, true);
+        return new Orders(switchedOff, pausedUntil, backingOffUntil, planLost, trial, true);
     }
 
     boolean paused(Uptime now) {

@@ -2,6 +2,7 @@ package gylewarden.control;
 
 import gylewarden.units.Temperature;
 import gylewarden.units.Uptime;
+import java.util.Optional;
 
 /**
  * Why the relays are as they are: typed values, no words; {@code gylewarden.journal.Sentences} puts them into words. A
@@ -43,6 +44,14 @@ public sealed interface Reason {
 
     /** A person has switched all relays off until further notice. */
     record SwitchedOff() implements Reason {}
+
+    /** Commissioning: this side is tried, or nothing, so that it can be seen what the chamber does by itself. */
+    record Commissioning(Optional<Side> tried) implements Reason {
+        @Override
+        public String kind() {
+            return Reason.super.kind() + tried.map(Side::name).orElse("");
+        }
+    }
 
     /** The daemon has restarted too often and waits before it switches anything. */
     record BackingOff(Uptime until) implements Reason {}

@@ -91,6 +91,10 @@ public record Sentences(Scale scale) {
             if (reason instanceof Reason.Paused r) return "Paused; everything is off for " + left(r.until()) + " more.";
             if (reason instanceof Reason.SwitchedOff)
                 return "Switched off by a person; everything stays off until that is taken back.";
+            if (reason instanceof Reason.Commissioning r)
+                return r.tried()
+                        .map(side -> "Commissioning: the " + name(side) + " is tried.")
+                        .orElse("Commissioning: everything is off, to see what the chamber does by itself.");
             if (reason instanceof Reason.BackingOff r)
                 return "Restarted too often; nothing is switched for " + left(r.until()) + " more.";
             if (reason instanceof Reason.AfterGap)

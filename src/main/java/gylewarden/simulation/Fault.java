@@ -59,4 +59,26 @@ public sealed interface Fault {
 
     /** The room is at this temperature whatever the weather. */
     record RoomAt(Temperature temperature) implements Fault {}
+
+    /** Each load hangs on the other side's relay. */
+    record LoadsSwapped() implements Fault {}
+
+    /** Both loads hang on this side's relay, and nothing on the other. */
+    record BothLoadsOn(Side relay) implements Fault {}
+
+    /** The driver has the wrong level for energised: the load runs while the relay is released. */
+    record LevelInverted(Side side) implements Fault {}
+
+    /** Each probe is where the other should be. */
+    record ProbesExchanged() implements Fault {}
+
+    /**
+     * The cooling appliance has a thermostat of its own, which takes the compressor's power while the air is too cold for it.
+     *
+     * @param stops it stops here and runs again 3 K above
+     */
+    record OwnThermostat(Temperature stops) implements Fault {}
+
+    /** @param delay the cooling appliance waits so long after it has got power before its compressor runs */
+    record OwnDelay(Duration delay) implements Fault {}
 }

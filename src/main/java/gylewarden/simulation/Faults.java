@@ -4,10 +4,12 @@ import gylewarden.control.Side;
 import gylewarden.plant.Condition;
 import gylewarden.plant.Surroundings;
 import gylewarden.units.Kelvins;
+import gylewarden.units.Temperature;
 import gylewarden.units.Uptime;
 import java.time.Duration;
 import java.util.LinkedHashMap;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Random;
 
 /** The faults of one virtual chamber that are active now, and what each does to its part. */
@@ -42,6 +44,30 @@ final class Faults {
         for (Fault fault : since.keySet())
             if (fault instanceof Fault.RelaySlow slow && slow.side() == side) return slow.delay();
         return Duration.ZERO;
+    }
+
+    /** Which relay gives a side's load its power. */
+    Side relayOf(Side load) {
+        if (active(new Fault.BothLoadsOn(Side.COOLING))) return Side.COOLING;
+        if (active(new Fault.BothLoadsOn(Side.HEATING))) return Side.HEATING;
+        return active(new Fault.LoadsSwapped()) ? load.other() : load;
+    }
+
+    boolean inverted(Side relay) {
+        return active(new Fault.LevelInverted(relay));
+    }
+
+    /** How long the cooling appliance itself waits after it has got power. */
+    Duration ownDelay() {
+        for (Fault fault : since.keySet()) if (fault instanceof Fault.OwnDelay own) return own.delay();
+        return Duration.ZERO;
+    }
+
+    /** Where the cooling appliance's own thermostat stops, if it has one. */
+    Optional<Temperature> ownThermostat() {
+        for (Fault fault : since.keySet())
+            if (fault instanceof Fault.OwnThermostat own) return Optional.of(own.stops());
+        return Optional.empty();
     }
 
     Condition condition() {

@@ -29,6 +29,7 @@ final class VirtualWorld {
     private final Optional<ProbeHead> airProbe;
     private final Wire cooling = new Wire(Side.COOLING);
     private final Wire heating = new Wire(Side.HEATING);
+    private final Appliance appliance = new Appliance();
     private Surroundings around;
     private Condition condition = Condition.SOUND;
     private long second;
@@ -106,12 +107,19 @@ final class VirtualWorld {
 
     /** What the relays give from this second on. */
     void relaysGive(boolean coolingRelay, boolean heatingRelay) {
-        boolean cools = cooling.follows(coolingRelay);
-        boolean heats = heating.follows(heatingRelay);
+        boolean cools = appliance.runs(cooling.follows(gives(Side.COOLING, coolingRelay, heatingRelay)));
+        boolean heats = heating.follows(gives(Side.HEATING, coolingRelay, heatingRelay));
         if (cools == cooling.powered && heats == heating.powered) return;
         live();
         cooling.powered = cools;
         heating.powered = heats;
+    }
+
+    /** What a side's load gets from the relay that it hangs on. */
+    private boolean gives(Side load, boolean coolingRelay, boolean heatingRelay) {
+        if (faults.none()) return load == Side.COOLING ? coolingRelay : heatingRelay;
+        Side relay = faults.relayOf(load);
+        return (relay == Side.COOLING ? coolingRelay : heatingRelay) != faults.inverted(relay);
     }
 
     private Wire wire(Side side) {
@@ -120,8 +128,11 @@ final class VirtualWorld {
 
     private void readProbes() {
         live();
-        beerProbe.sample(clock.read(), plant.beerProbe(), faults);
-        if (airProbe.isPresent()) airProbe.get().sample(clock.read(), plant.airProbe(), faults);
+        boolean exchanged = faults.active(new Fault.ProbesExchanged());
+        Temperature atBeer = exchanged ? plant.airProbe() : plant.beerProbe();
+        Temperature atAir = exchanged ? plant.beerProbe() : plant.airProbe();
+        beerProbe.sample(clock.read(), atBeer, faults);
+        if (airProbe.isPresent()) airProbe.get().sample(clock.read(), atAir, faults);
     }
 
     /** Brings the plant to this second. Room and heat are those of the middle of the step. */
@@ -131,6 +142,30 @@ final class VirtualWorld {
             around = faults.around(disturbances.at(lived + step / 2.0, plant.beer()));
             plant.advance((double) step, cooling.powered, heating.powered, around, condition);
             lived += step;
+        }
+    }
+
+    /** The cooling appliance between its plug and its compressor: its own delay, and its own thermostat. */
+    private final class Appliance {
+        private static final double THERMOSTAT_BAND_KELVIN = 3;
+
+        private boolean hasPower;
+        private long powerSince;
+        private boolean satisfied;
+
+        boolean runs(boolean powerNow) {
+            if (powerNow && !hasPower) powerSince = second;
+            hasPower = powerNow;
+            if (faults.none()) return powerNow;
+            return powerNow && second - powerSince >= faults.ownDelay().toSeconds() && !thermostatStops();
+        }
+
+        private boolean thermostatStops() {
+            Optional<Temperature> stops = faults.ownThermostat();
+            if (stops.isEmpty()) return false;
+            double above = plant().air().minus(stops.get()).value();
+            satisfied = above <= (satisfied ? THERMOSTAT_BAND_KELVIN : 0);
+            return satisfied;
         }
     }
 

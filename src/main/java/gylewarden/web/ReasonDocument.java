@@ -32,6 +32,7 @@ final class ReasonDocument {
     private void values(Reason reason) {
         if (reason instanceof Reason.Driving r) side(r.side());
         if (reason instanceof Reason.NotFitted r) side(r.side());
+        if (reason instanceof Reason.Commissioning r) r.tried().ifPresent(this::side);
         if (reason instanceof Reason.NotBelieved r) doubt(r.doubt());
         if (reason instanceof Reason.RepeatingDuty r) document.put("duty", r.duty());
         if (reason instanceof Reason.OtherSideNotReleased r) side(r.stuck());

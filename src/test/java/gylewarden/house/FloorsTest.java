@@ -39,7 +39,17 @@ class FloorsTest {
         assertEquals(List.of("chamber"), floors.on(3));
         assertEquals(List.of("probe", "relay", "store", "link"), floors.on(2));
         assertEquals(
-                List.of("brewing", "schedule", "batch", "document", "control", "alarm", "journal", "post", "plant"),
+                List.of(
+                        "brewing",
+                        "schedule",
+                        "batch",
+                        "document",
+                        "control",
+                        "commission",
+                        "alarm",
+                        "journal",
+                        "post",
+                        "plant"),
                 floors.on(Floors.PURE));
         assertEquals(List.of("units"), floors.on(0));
     }

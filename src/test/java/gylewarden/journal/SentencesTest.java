@@ -56,6 +56,10 @@ class SentencesTest {
                 say(
                         new Reason.SwitchedOff(),
                         "Switched off by a person; everything stays off until that is taken back."),
+                say(new Reason.Commissioning(Optional.of(Side.COOLING)), "Commissioning: the compressor is tried."),
+                say(
+                        new Reason.Commissioning(Optional.empty()),
+                        "Commissioning: everything is off, to see what the chamber does by itself."),
                 say(new Reason.BackingOff(SOON), "Restarted too often; nothing is switched for 2 min 10 s more."),
                 say(
                         new Reason.NotBelieved(Doubt.SILENT),
