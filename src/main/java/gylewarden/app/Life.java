@@ -15,7 +15,7 @@ import org.slf4j.LoggerFactory;
  * What this run of the daemon knows of those before it.
  *
  * @param ranBefore whether a daemon has run on this data folder, so that its relays may have been energised until now
- * @param afterACrash whether another start within this hour did not end in order
+ * @param afterACrash whether a daemon of this boot before this one did not end in order, or any within the hour
  * @param backOff how long nothing is to be energised, because the daemon has restarted too often
  */
 record Life(
@@ -38,7 +38,7 @@ record Life(
                         restarts.within(),
                         restarts.backOff().toMinutes());
             timer.after(HOUR, () -> lastedAnHour(counter));
-            return new Life(ranBefore, restarts.within() > 1, restarts.backOff(), Optional.of(counter), timer);
+            return new Life(ranBefore, restarts.afterACrash(), restarts.backOff(), Optional.of(counter), timer);
         } catch (IOException e) {
             LOG.warn("Restarts are not counted this time: {}", e.getMessage());
             return new Life(ranBefore, false, Duration.ZERO, Optional.empty(), timer);

@@ -7,13 +7,14 @@ import java.nio.file.Path;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 /**
  * Counts starts of the daemon that did not end orderly, so that a daemon which falls over again and again clicks no
  * compressor each time. The file {@code starts} holds a line per start: the boot and the seconds since that boot, never a
- * date, for the clock of a board without a battery is wrong right after a power cut.
+ * date, for the clock of a board without a battery is wrong right after a power cut; and {@code lasted} if it has run an hour.
  *
  * <p>Starts of this boot are forgotten after an hour. How long ago those of an earlier boot were nobody knows, so they are
  * kept until this run has lasted an hour.
@@ -24,19 +25,23 @@ public final class RestartCounter {
 
     private static final Duration MEMORY = Duration.ofHours(1);
     private static final Duration LONGEST_WAIT = Duration.ofMinutes(30);
-    private static final Pattern LINE = Pattern.compile("([0-9a-f-]{36}) ([0-9]{1,12})");
+    private static final String LASTED = " lasted";
+    private static final Pattern LINE = Pattern.compile("([0-9a-f-]{36}) ([0-9]{1,12})(" + LASTED + ")?");
 
     private final Path file;
     private final BootId boot;
+    /** This run's, until it ends in order. */
+    private Optional<Start> own = Optional.empty();
 
     public RestartCounter(Path data, BootId boot) {
         file = data.resolve("starts");
         this.boot = boot;
     }
 
-    private record Start(String boot, long seconds) {
+    /** @param lasted whether it has run an hour, and so counts for nothing but for how it ended */
+    private record Start(String boot, long seconds, boolean lasted) {
         String line() {
-            return boot + " " + seconds + "\n";
+            return boot + " " + seconds + (lasted ? LASTED : "") + "\n";
         }
     }
 
@@ -44,9 +49,11 @@ public final class RestartCounter {
      * What the starts say.
      *
      * @param within how many there were within the hour, this one included
+     * @param afterACrash whether a daemon of this boot before it did not end in order, however long ago, or any within the hour.
+     *     That one of another boot did not is power that was away, and told as that
      * @param backOff how long this start must keep its relays released: nothing below five, then 2, 5, 10 and at most 30 min
      */
-    public record Restarts(int within, Duration backOff) {
+    public record Restarts(int within, boolean afterACrash, Duration backOff) {
         public boolean repeat() {
             return within >= TOO_MANY;
         }
@@ -58,28 +65,35 @@ public final class RestartCounter {
      * @param sinceBoot the uptime of the board
      * @throws IOException if the file cannot be read or written; the daemon then starts as if this were the first start
      */
-    public Restarts begin(Duration sinceBoot) throws IOException {
-        List<Start> starts = kept(sinceBoot);
-        starts.add(new Start(boot.text(), sinceBoot.toSeconds()));
+    public synchronized Restarts begin(Duration sinceBoot) throws IOException {
+        List<Start> before = read();
+        boolean ofThisBoot = before.stream().anyMatch(start -> start.boot().equals(boot.text()));
+        List<Start> starts = kept(before, sinceBoot);
+        var now = new Start(boot.text(), sinceBoot.toSeconds(), false);
+        starts.add(now);
         write(starts);
-        return new Restarts(starts.size(), backOff(starts.size()));
+        own = Optional.of(now);
+        return new Restarts(starts.size(), ofThisBoot || starts.size() > 1, backOff(starts.size()));
     }
 
-    /** This run has lasted an hour: what was before it no longer counts. */
-    public void lastedAnHour() throws IOException {
-        write(List.of());
+    /** This run has lasted an hour: what was before it no longer counts, and of itself only how it will end. */
+    public synchronized void lastedAnHour() throws IOException {
+        write(own.map(start -> new Start(start.boot(), start.seconds(), true)).stream()
+                .toList());
     }
 
     /** The daemon ends because somebody asked it to: its last start was no fault. */
-    public void endedOrderly() throws IOException {
+    public synchronized void endedOrderly() throws IOException {
+        own = Optional.empty();
         List<Start> starts = read();
         if (!starts.isEmpty()) starts.remove(starts.size() - 1);
         write(starts);
     }
 
-    private List<Start> kept(Duration sinceBoot) throws IOException {
-        List<Start> starts = read();
+    private List<Start> kept(List<Start> before, Duration sinceBoot) {
+        List<Start> starts = new ArrayList<>(before);
         long now = sinceBoot.toSeconds();
+        starts.removeIf(Start::lasted);
         starts.removeIf(start -> start.boot().equals(boot.text()) && now - start.seconds() > MEMORY.toSeconds());
         return starts;
     }
@@ -100,7 +114,11 @@ public final class RestartCounter {
         try {
             for (String line : Files.readAllLines(file)) {
                 Matcher start = LINE.matcher(line);
-                if (start.matches()) starts.add(new Start(start.group(1), Long.parseLong(start.group(2))));
+                if (start.matches())
+                    starts.add(new Start(
+                            start.group(1),
+                            Long.parseLong(start.group(2)),
+                            Optional.ofNullable(start.group(3)).isPresent()));
             }
         } catch (NoSuchFileException e) {
             return starts;

@@ -30,7 +30,7 @@ class RestartCounterTest {
     @Test
     void the_first_start_waits_for_nothing() throws Exception {
         Restarts first = start(MONDAY, 1);
-        assertEquals(new Restarts(1, Duration.ZERO), first);
+        assertEquals(new Restarts(1, false, Duration.ZERO), first);
         assertFalse(first.repeat());
     }
 
@@ -66,6 +66,29 @@ class RestartCounterTest {
         counter.begin(Duration.ofMinutes(1));
         counter.lastedAnHour();
         assertEquals(1, start(TUESDAY, 70).within());
+    }
+
+    /** A daemon that nobody watches, and that fell over once after weeks. */
+    @Test
+    void one_crash_after_a_weeks_is_no_reason_to_wait_but_is_told_once() throws Exception {
+        var weeks = new RestartCounter(data, MONDAY);
+        assertFalse(weeks.begin(Duration.ofMinutes(1)).afterACrash());
+        weeks.lastedAnHour();
+        var next = new RestartCounter(data, MONDAY);
+        assertEquals(new Restarts(1, true, Duration.ZERO), next.begin(Duration.ofDays(20)));
+        next.lastedAnHour();
+        next.endedOrderly();
+        assertFalse(start(MONDAY, 60 * 24 * 30).afterACrash(), "the one before ended in order");
+    }
+
+    @Test
+    void a_short_run_that_crashed_long_ago_is_told_and_one_cut_off_with_the_power_is_not() throws Exception {
+        start(MONDAY, 1);
+        assertTrue(start(MONDAY, 600).afterACrash());
+        var lasted = new RestartCounter(data, MONDAY);
+        lasted.begin(Duration.ofMinutes(700));
+        lasted.lastedAnHour();
+        assertEquals(new Restarts(1, false, Duration.ZERO), start(TUESDAY, 1));
     }
 
     @Test
