@@ -31,7 +31,17 @@ public record Broker(
         }
     }
 
-    public record Will(String topic, String text) {}
+    /**
+     * What the broker says of us once we have died or the network has.
+     *
+     * @param farewell said in its place after an end in order; empty: then the will is said, too
+     */
+    public record Will(String topic, String text, Optional<String> farewell) {
+        /** The same words whatever the end. */
+        public Will(String topic, String text) {
+            this(topic, text, Optional.empty());
+        }
+    }
 
     /** As it is written in the config. */
     public String address() {

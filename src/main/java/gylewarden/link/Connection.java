@@ -34,8 +34,11 @@ interface Connection {
     void subscribe(Set<String> topics);
 
     /** Begins to end it, with the will if it stands. */
+    void giveUp();
+
+    /** Begins to end it for good, with the will's farewell if it stands and there is one, else as {@link #giveUp}. */
     void close();
 
-    /** Whether nothing of it is left after {@link #close}: no thread, no socket. */
+    /** Whether nothing of it is left after one of these: no thread, no socket. */
     boolean isGone();
 }

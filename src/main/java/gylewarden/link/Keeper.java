@@ -137,16 +137,16 @@ final class Keeper {
     }
 
     private void giveUp(String why, Uptime now) {
-        leave();
+        leave(Connection::giveUp);
         int failures = state.failures() + 1;
         nextAttempt = now.plus(pauses.after(failures));
         failAll(why);
         become(new LinkState(Phase.AWAY, now, failures, Optional.of(why)));
     }
 
-    private void leave() {
+    private void leave(Consumer<Connection> how) {
         current.ifPresent(connection -> {
-            connection.close();
+            how.accept(connection);
             leftBehind.add(connection);
         });
         current = Optional.empty();
@@ -203,9 +203,9 @@ final class Keeper {
                 Optional.of("the broker does not let us read " + all + " (" + why + ")")));
     }
 
-    /** What has not been answered by now is lost; the will says that we are gone. */
+    /** What has not been answered by now is lost; the will, or its farewell, says that we are gone. */
     void close(Uptime now) {
-        leave();
+        leave(Connection::close);
         failAll("the daemon ends");
         become(new LinkState(Phase.CLOSED, now, state.failures(), Optional.empty()));
     }

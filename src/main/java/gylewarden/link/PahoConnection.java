@@ -30,6 +30,7 @@ final class PahoConnection implements Connection {
     /** What the broker keeps for us while we are away: subscriptions, and what others have sent to them. */
     private static final long SESSION_SECONDS = 3600;
 
+    private static final int WITHOUT_WILL = 0x00; // MQTT 5.0, section 3.14.2.1: normal disconnection
     private static final int WITH_WILL = 0x04; // MQTT 5.0, section 3.14.2.1: disconnect with will message
     private static final int REFUSED = 0x80; // MQTT 5.0, section 2.4: reason codes from here on are failures
     private static final long FAREWELL_MILLIS = 500;
@@ -161,21 +162,32 @@ final class PahoConnection implements Connection {
     }
 
     @Override
+    public void giveUp() {
+        end(Optional.empty());
+    }
+
+    @Override
     public void close() {
+        end(broker.will().flatMap(will -> will.farewell().map(text -> Message.retained(will.topic(), text))));
+    }
+
+    private void end(Optional<Message> farewell) {
         if (client.isEmpty() || closer.isPresent()) return;
-        var thread = new Thread(this::end, "link closing");
+        var thread = new Thread(() -> leave(farewell), "link closing");
         thread.setDaemon(true);
         closer = Optional.of(thread);
         thread.start();
     }
 
-    private void end() {
+    private void leave(Optional<Message> farewell) {
         MqttAsyncClient ending = client.orElseThrow();
         try {
-            if (opened && ending.isConnected())
-                ending.disconnect(0, "", new Silent(), WITH_WILL, new MqttProperties())
+            if (opened && ending.isConnected()) {
+                boolean said = farewell.isPresent() && isSaid(ending, farewell.get());
+                ending.disconnect(0, "", new Silent(), said ? WITHOUT_WILL : WITH_WILL, new MqttProperties())
                         .waitForCompletion(FAREWELL_MILLIS);
-        } catch (MqttException farewell) {
+            }
+        } catch (MqttException unheard) {
             // It is ended by force in a moment.
         }
         try {
@@ -187,6 +199,20 @@ final class PahoConnection implements Connection {
             ending.close(true);
         } catch (MqttException already) {
             // As above.
+        }
+    }
+
+    /** Whether the broker has it; if it has not, the will is to be said. */
+    private static boolean isSaid(MqttAsyncClient ending, Message farewell) {
+        var message = new MqttMessage(farewell.text().getBytes(StandardCharsets.UTF_8));
+        message.setQos(farewell.quality().number());
+        message.setRetained(farewell.retained());
+        try {
+            IMqttToken token = ending.publish(farewell.topic(), message);
+            token.waitForCompletion(FAREWELL_MILLIS);
+            return refusal(token).isEmpty();
+        } catch (MqttException failed) {
+            return false;
         }
     }
 

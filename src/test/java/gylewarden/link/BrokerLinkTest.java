@@ -37,6 +37,7 @@ import org.junit.jupiter.api.io.TempDir;
 @DisplayNameGeneration(DisplayNameGenerator.ReplaceUnderscores.class)
 class BrokerLinkTest {
     private static final String TOPIC = "house/alarm";
+    private static final Broker.Will FAREWELL = new Broker.Will("house/availability", "lost", Optional.of("left"));
 
     @TempDir
     private Path folder;
@@ -205,6 +206,48 @@ class BrokerLinkTest {
         Until.holds(heard::toString, () -> heard.contains("offline"));
         assertEquals(Phase.CLOSED, link.state().phase());
         assertFalse(arrived(link, 1));
+    }
+
+    @Test
+    void a_farewell_takes_the_place_of_the_will_at_an_end_in_order() throws IOException {
+        Mosquitto broker = closed(Mosquitto.open(folder));
+        List<String> heard = reader(broker, "house/availability");
+        BrokerLink link = link(with(broker.port(), FAREWELL));
+        connected(link);
+        link.publish(Message.retained("house/availability", "ready")).join();
+        link.close();
+        Until.holds(heard::toString, () -> heard.contains("left"));
+        BrokerLink later = link(plain(broker.port()));
+        connected(later);
+        later.publish(Message.retained("house/availability", "later")).join();
+        Until.holds(heard::toString, () -> heard.contains("later"));
+        assertEquals(List.of("ready", "left", "later"), heard);
+    }
+
+    @Test
+    void the_will_and_no_farewell_is_said_when_the_connection_is_lost() throws IOException {
+        Mosquitto broker = closed(Mosquitto.open(folder));
+        List<String> heard = reader(broker, "house/availability");
+        Broker ours = with(broker.port(), FAREWELL);
+        BrokerLink link = link(ours);
+        connected(link);
+        link.publish(Message.retained("house/availability", "ready")).join();
+        // Another client by the same name ends the connection of the first (MQTT 5.0, section 3.1.4).
+        MqttClient.builder()
+                .useMqttVersion5()
+                .identifier(ours.client())
+                .serverHost("127.0.0.1")
+                .serverPort(broker.port())
+                .buildBlocking()
+                .connect();
+        Until.holds(heard::toString, () -> heard.contains("lost"));
+        assertEquals(List.of("ready", "lost"), heard);
+    }
+
+    private static Broker with(int port, Broker.Will will) {
+        Broker plain = plain(port);
+        return new Broker(
+                plain.host(), port, false, Optional.empty(), Optional.empty(), "warden-test-3", Optional.of(will));
     }
 
     @Test

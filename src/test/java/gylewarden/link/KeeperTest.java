@@ -37,6 +37,7 @@ class KeeperTest {
         private final List<Message> sent = new ArrayList<>();
         private final List<String> topics = new ArrayList<>();
         private boolean closed;
+        private boolean inOrder;
         private boolean gone;
 
         @Override
@@ -50,8 +51,14 @@ class KeeperTest {
         }
 
         @Override
+        public void giveUp() {
+            closed = true;
+        }
+
+        @Override
         public void close() {
             closed = true;
+            inOrder = true;
         }
 
         @Override
@@ -80,6 +87,19 @@ class KeeperTest {
 
     private static boolean failed(CompletableFuture<Delivery> future) {
         return future.join().fold(arrived -> false, failed -> true);
+    }
+
+    @Test
+    void only_an_end_for_good_is_one_in_order() {
+        keeper.look(now);
+        now = now.plus(Keeper.CONNECTS_WITHIN);
+        keeper.look(now);
+        assertTrue(made.get(0).closed);
+        assertFalse(made.get(0).inOrder, "the will has to tell of a connection that is given up");
+        now = now.plus(Duration.ofMinutes(2));
+        keeper.look(now);
+        keeper.close(now);
+        assertTrue(made.get(1).inOrder);
     }
 
     @Test
