@@ -3,22 +3,17 @@ package gylewarden.app;
 import gylewarden.alarm.Alarm;
 import gylewarden.app.config.MqttConfig;
 import gylewarden.app.watch.Stream;
-import gylewarden.link.Broker;
 import gylewarden.link.BrokerLink;
 import gylewarden.link.LinkState;
+import gylewarden.mqtt.Announcer;
 import gylewarden.mqtt.Publisher;
 import gylewarden.units.MonotonicClock;
 import gylewarden.web.ChamberText;
 import gylewarden.web.House;
-import java.io.IOException;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.List;
 import java.util.Optional;
-import java.util.SplittableRandom;
-import java.util.UUID;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.function.Function;
 import org.slf4j.Logger;
@@ -30,13 +25,20 @@ final class Publishing implements AutoCloseable {
     private static final Duration LOOK_EACH = Duration.ofSeconds(1);
 
     private final BrokerLink link;
+    private final Optional<Announcing> announcing;
     private final String root;
     private final MonotonicClock clock;
     private final Repeating thread;
     private final AtomicBoolean troubled = new AtomicBoolean();
 
-    private Publishing(BrokerLink link, String root, MonotonicClock clock, Thread.UncaughtExceptionHandler bug) {
+    private Publishing(
+            BrokerLink link,
+            Optional<Announcing> announcing,
+            String root,
+            MonotonicClock clock,
+            Thread.UncaughtExceptionHandler bug) {
         this.link = link;
+        this.announcing = announcing;
         this.root = root;
         this.clock = clock;
         this.thread = new Repeating("mqtt", bug);
@@ -44,30 +46,18 @@ final class Publishing implements AutoCloseable {
 
     /** @param data the data folder, for two daemons of one house are two clients */
     static Publishing start(MqttConfig config, Path data, MonotonicClock clock, Thread.UncaughtExceptionHandler bug) {
-        String client = "gylewarden-"
-                + UUID.nameUUIDFromBytes((machine() + data).getBytes(StandardCharsets.UTF_8))
-                        .toString()
-                        .substring(0, 8);
-        var broker = new Broker(
-                config.host(),
-                config.port(),
-                config.encrypted(),
-                config.user().map(user -> new Broker.Login(user, config.password())),
-                config.authorities(),
-                client,
-                Optional.of(Publisher.will(config.root())));
-        var publishing =
-                new Publishing(BrokerLink.start(broker, new SplittableRandom(), clock, bug), config.root(), clock, bug);
+        var link = Brokers.link(config, data, "", Optional.of(Publisher.will(config.root())), clock, bug);
+        Optional<Announcing> announcing =
+                config.announced() ? Optional.of(announcing(config, data, clock, bug)) : Optional.empty();
+        var publishing = new Publishing(link, announcing, config.root(), clock, bug);
         publishing.link.watch(publishing::log);
         return publishing;
     }
 
-    private static String machine() {
-        try {
-            return Files.readString(Path.of("/etc/machine-id"), StandardCharsets.US_ASCII);
-        } catch (IOException unnamed) {
-            return "";
-        }
+    private static Announcing announcing(
+            MqttConfig config, Path data, MonotonicClock clock, Thread.UncaughtExceptionHandler bug) {
+        var link = Brokers.link(config, data, "-announces", Optional.of(Announcer.will(config.root())), clock, bug);
+        return new Announcing(link, config.root(), clock, bug);
     }
 
     /** Both edges of a trouble, each once. */
@@ -82,7 +72,8 @@ final class Publishing implements AutoCloseable {
     /** What is wrong, a sentence without its full stop; empty if nothing is. */
     Optional<String> trouble() {
         LinkState state = link.state();
-        return state.isConnected() || state.failures() > 0 ? state.trouble() : Optional.empty();
+        Optional<String> ours = state.isConnected() || state.failures() > 0 ? state.trouble() : Optional.empty();
+        return ours.or(() -> announcing.flatMap(Announcing::trouble));
     }
 
     /** @param text of an alarm, as it is published */
@@ -94,6 +85,7 @@ final class Publishing implements AutoCloseable {
     void publish(House house) {
         var publisher = new Publisher(link, root, new OfTheHouse(house, new ChamberText(house)));
         thread.each(LOOK_EACH, () -> publisher.look(clock.read()));
+        announcing.ifPresent(open -> open.announce(house));
     }
 
     private record OfTheHouse(House house, ChamberText text) implements Publisher.Statuses {
@@ -116,6 +108,7 @@ final class Publishing implements AutoCloseable {
     @Override
     public void close() {
         thread.close();
+        announcing.ifPresent(Announcing::close);
         link.close();
     }
 }

@@ -7,7 +7,9 @@ import gylewarden.link.Broker;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
 
 /**
  * What home-automation software is told of a house: one device, with a node for each chamber, as the Homie convention,
@@ -94,8 +96,28 @@ record Announcement(String device, List<Chamber> chambers) {
         return values;
     }
 
+    /**
+     * The topics of these chambers that {@link #description} does not name: what the broker may have kept of them is of an
+     * earlier life, and nobody is to act on it.
+     */
+    List<String> besides(List<String> ids) {
+        Map<String, Chamber> known = chambers.stream().collect(Collectors.toMap(Chamber::id, chamber -> chamber));
+        List<String> topics = new ArrayList<>();
+        for (String id : ids) {
+            Optional<Chamber> chamber = Optional.ofNullable(known.get(id));
+            for (Property property : Property.values())
+                if (chamber.filter(present -> property.isFitted(present.status()))
+                        .isEmpty()) topics.add(topic(id, property));
+        }
+        return topics;
+    }
+
+    private String topic(String chamber, Property property) {
+        return ABOVE + device + "/" + chamber + "/" + property.id();
+    }
+
     private Value value(Chamber chamber, Property property) {
-        String topic = ABOVE + device + "/" + chamber.id() + "/" + property.id();
+        String topic = topic(chamber.id(), property);
         if (!chamber.alive()) return new Value(topic, "unknown", Optional.empty());
         return new Value(topic, property.substance(chamber.status()), property.text(chamber.status()));
     }

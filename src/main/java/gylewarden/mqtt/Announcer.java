@@ -3,6 +3,7 @@ package gylewarden.mqtt;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import gylewarden.journal.ChamberStatus;
 import gylewarden.link.Broker;
+import gylewarden.link.Delivery;
 import gylewarden.link.Link;
 import gylewarden.link.LinkState;
 import gylewarden.link.Message;
@@ -24,6 +25,9 @@ public final class Announcer {
 
     /** A broker that refuses a topic does so again: no need to ask each second. */
     static final Duration AGAIN = Duration.ofSeconds(10);
+
+    /** The substance of what a chamber does not have. */
+    private static final String NOTHING = "nothing";
 
     private final Link link;
     private final String device;
@@ -49,7 +53,13 @@ public final class Announcer {
      */
     public record Room(String id, String name, Optional<ChamberStatus> status, boolean alive) {}
 
-    private record Told(String text, Object substance, Uptime at, boolean failed) {}
+    /** @param failure why it did not arrive; while it is told again, why it did not the last time */
+    private record Told(String text, Object substance, Uptime at, Optional<String> failure) {
+        Told after(Delivery delivery) {
+            return new Told(
+                    text, substance, at, delivery.fold(arrived -> Optional.empty(), lost -> Optional.of(lost.why())));
+        }
+    }
 
     /** @param root the topic above all others of ours, which names the device */
     public Announcer(Link link, String root, Home home) {
@@ -67,9 +77,10 @@ public final class Announcer {
     public void look(Uptime now) {
         LinkState state = link.state();
         if (!state.isConnected()) return;
+        List<Room> rooms = home.rooms();
         var announcement = new Announcement(
                 device,
-                home.rooms().stream()
+                rooms.stream()
                         .flatMap(room -> room.status().stream()
                                 .map(status -> new Announcement.Chamber(room.id(), room.name(), status, room.alive())))
                         .toList());
@@ -81,7 +92,17 @@ public final class Announcer {
         describe(announcement, now);
         for (Announcement.Value value : announcement.values())
             keep(value.topic(), value.text().orElse(""), value.substance(), now);
+        for (String topic : announcement.besides(rooms.stream().map(Room::id).toList())) keep(topic, "", NOTHING, now);
         keep(Announcement.stateTopic(device), State.READY.word(), State.READY, now);
+    }
+
+    /** Something that did not arrive over this connection, and why, a sentence without its full stop; may be asked by any thread. */
+    public Optional<String> trouble() {
+        return told.entrySet().stream()
+                .filter(each -> each.getValue().failure().isPresent())
+                .min(Map.Entry.comparingByKey())
+                .map(each -> each.getKey() + " did not arrive at the broker: "
+                        + each.getValue().failure().orElseThrow());
     }
 
     /** A description that changes has a higher version; the wall clock keeps it rising over restarts. */
@@ -103,16 +124,16 @@ public final class Announcer {
 
     private static boolean isDue(Told last, String text, Object substance, Uptime now) {
         Duration age = now.since(last.at());
-        if (last.failed()) return age.compareTo(AGAIN) >= 0;
+        if (last.failure().isPresent()) return age.compareTo(AGAIN) >= 0;
         if (!last.substance().equals(substance)) return true;
         return !last.text().equals(text) && age.compareTo(EACH) >= 0;
     }
 
     private void tell(String topic, String text, Object substance, Uptime now) {
-        var telling = new Told(text, substance, now, false);
+        Optional<String> before = Optional.ofNullable(told.get(topic)).flatMap(Told::failure);
+        var telling = new Told(text, substance, now, before);
         told.put(topic, telling);
         var unused = link.publish(Message.retained(topic, text))
-                .thenAccept(delivery -> delivery.fold(
-                        arrived -> true, lost -> told.replace(topic, telling, new Told(text, substance, now, true))));
+                .thenAccept(delivery -> told.replace(topic, telling, telling.after(delivery)));
     }
 }

@@ -25,6 +25,7 @@ import java.util.SplittableRandom;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.stream.LongStream;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.DisplayNameGeneration;
 import org.junit.jupiter.api.DisplayNameGenerator;
 import org.junit.jupiter.api.Test;
@@ -138,6 +139,12 @@ class AnnouncementTest {
                     .ifPresent(text -> assertWritten(property.path("datatype").asText(), text));
         }
         assertEquals(described, told);
+        List<String> ids = Stream.concat(
+                        Stream.of("never-ticked"), chambers.stream().map(Announcement.Chamber::id))
+                .toList();
+        for (String topic : announcement.besides(ids))
+            assertTrue(told.add(topic.substring(above.length())), "told and cleared: " + topic);
+        assertEquals(ids.size() * Property.values().length, told.size(), "each topic is told or cleared");
     }
 
     private static void assertWritten(String datatype, String text) {

@@ -18,6 +18,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.CompletableFuture;
 import java.util.function.Consumer;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.DisplayNameGeneration;
 import org.junit.jupiter.api.DisplayNameGenerator;
 import org.junit.jupiter.api.Test;
@@ -33,6 +34,7 @@ class AnnouncerTest {
     private final List<Message> sent = new ArrayList<>();
     private LinkState state = connectedAt(0);
     private boolean arrives = true;
+    private boolean answers = true;
     private boolean alive = true;
     private Optional<ChamberStatus> garage = Optional.of(Chambers.simple(Chambers.believed(18.6)));
     private Optional<ChamberStatus> cellar = Optional.empty();
@@ -42,6 +44,7 @@ class AnnouncerTest {
                 @Override
                 public CompletableFuture<Delivery> publish(Message message) {
                     sent.add(message);
+                    if (!answers) return new CompletableFuture<>();
                     return CompletableFuture.completedFuture(
                             arrives ? new Delivery.Arrived() : new Delivery.Failed("lost"));
                 }
@@ -104,18 +107,28 @@ class AnnouncerTest {
     }
 
     private static List<String> everything() {
-        return List.of(
+        List<String> everything = new ArrayList<>(List.of(
                 STATE + " init",
                 DESCRIPTION,
                 BEER + " 18.6",
                 "homie/5/house/garage/setpoint 18.0",
                 "homie/5/house/garage/cooling false",
-                "homie/5/house/garage/sentence Steady, 0.6 °C above the setpoint.",
-                STATE + " ready");
+                "homie/5/house/garage/sentence Steady, 0.6 °C above the setpoint."));
+        everything.addAll(cleared("garage", "second-beer", "air", "room", "heating"));
+        everything.addAll(
+                cleared("cellar", "beer", "second-beer", "air", "room", "setpoint", "cooling", "heating", "sentence"));
+        everything.add(STATE + " ready");
+        return everything;
+    }
+
+    private static List<String> cleared(String chamber, String... properties) {
+        return Stream.of(properties)
+                .map(property -> "homie/5/house/" + chamber + "/" + property + " ")
+                .toList();
     }
 
     @Test
-    void a_new_connection_hears_everything_from_init_to_ready() {
+    void a_new_connection_hears_everything_from_init_to_ready_and_what_an_earlier_life_may_have_left_is_cleared() {
         assertEquals(everything(), look(1));
         assertEquals(List.of(), look(2));
         state = connectedAt(30);
@@ -185,6 +198,27 @@ class AnnouncerTest {
         List<String> told = look(Announcer.AGAIN.toSeconds());
         assertTrue(told.containsAll(List.of(DESCRIPTION, BEER + " 19.0", STATE + " ready")), told::toString);
         assertEquals(List.of(), look(Announcer.AGAIN.toSeconds() + 1));
+    }
+
+    @Test
+    void why_something_does_not_arrive_is_told_until_it_does() {
+        look(0);
+        assertEquals(Optional.empty(), announcer.trouble());
+        arrives = false;
+        beer(Chambers.doubted());
+        look(1);
+        assertEquals(Optional.of(BEER + " did not arrive at the broker: lost"), announcer.trouble());
+        answers = false;
+        look(1 + Announcer.AGAIN.toSeconds());
+        assertEquals(List.of(BEER), sent.stream().map(Message::topic).toList());
+        assertEquals(
+                Optional.of(BEER + " did not arrive at the broker: lost"),
+                announcer.trouble(),
+                "while it is on its way once more");
+        answers = true;
+        arrives = true;
+        look(1 + 2 * Announcer.AGAIN.toSeconds());
+        assertEquals(Optional.empty(), announcer.trouble());
     }
 
     @Test

@@ -1,6 +1,7 @@
 package gylewarden.process;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
@@ -21,6 +22,10 @@ import org.junit.jupiter.api.io.TempDir;
 @OfTheRealJar
 class PublishesIT {
     private static List<String> reader(Mosquitto broker) {
+        return reader(broker, "gylewarden/#");
+    }
+
+    private static List<String> reader(Mosquitto broker, String topics) {
         List<String> heard = new CopyOnWriteArrayList<>();
         Mqtt5BlockingClient client = MqttClient.builder()
                 .useMqttVersion5()
@@ -30,7 +35,7 @@ class PublishesIT {
         client.connect();
         client.toAsync()
                 .subscribeWith()
-                .topicFilter("gylewarden/#")
+                .topicFilter(topics)
                 .qos(MqttQos.AT_LEAST_ONCE)
                 .callback(message -> heard.add(
                         message.getTopic() + " " + new String(message.getPayloadAsBytes(), StandardCharsets.UTF_8)))
@@ -80,6 +85,77 @@ class PublishesIT {
                 assertTrue(later.size() >= 3, later::toString);
             }
         }
+    }
+
+    @Test
+    void a_daemon_announces_its_chambers_and_tells_a_death_from_an_end(@TempDir Path folder) throws Exception {
+        Path house = Files.createDirectory(folder.resolve("house"));
+        try (Mosquitto broker = Mosquitto.open(folder);
+                var board = FakeBoard.withWarmBeer(house)) {
+            board.configure(board.text() + "\n[mqtt]\nbroker = \"mqtt://127.0.0.1:" + broker.port() + "\"\n");
+            List<String> heard = reader(broker, "homie/5/#");
+            try (DaemonProcess daemon = board.run()) {
+                hears(heard, "homie/5/gylewarden/$state init", daemon);
+                hears(heard, "homie/5/gylewarden/$state ready", daemon);
+                hears(heard, "homie/5/gylewarden/cellar/cooling true", daemon);
+                board.beer().says(17.5);
+                hears(heard, "homie/5/gylewarden/cellar/cooling false", daemon);
+                assertTrue(
+                        heard.indexOf("homie/5/gylewarden/$state init")
+                                < heard.indexOf("homie/5/gylewarden/$state ready"),
+                        heard::toString);
+                JsonNode described = Json.parse(after(heard, "homie/5/gylewarden/$description "));
+                assertTrue(described.at("/nodes/cellar/properties").has("beer"), described::toString);
+                daemon.signal("KILL");
+                hears(heard, "homie/5/gylewarden/$state lost", daemon);
+            }
+            List<String> later = reader(broker, "homie/5/gylewarden/$state");
+            try (DaemonProcess daemon = board.run()) {
+                hears(later, "homie/5/gylewarden/$state ready", daemon);
+                daemon.signal("TERM");
+                assertEquals(0, daemon.ended(Await.LONG));
+                hears(later, "homie/5/gylewarden/$state disconnected", daemon);
+                List<String> latest = reader(broker, "homie/5/gylewarden/$state");
+                hears(latest, "homie/5/gylewarden/$state ", daemon);
+                assertEquals(List.of("homie/5/gylewarden/$state disconnected"), latest);
+            }
+        }
+    }
+
+    @Test
+    void a_broker_that_lets_nobody_announce_is_told_of_and_the_chambers_are_published_all_the_same(@TempDir Path folder)
+            throws Exception {
+        Path house = Files.createDirectory(folder.resolve("house"));
+        Path allowed = folder.resolve("allowed");
+        Files.writeString(allowed, "topic readwrite gylewarden/#\ntopic read homie/5/#\n");
+        try (Mosquitto broker = Mosquitto.with(folder, List.of("allow_anonymous true", "acl_file " + allowed));
+                var board = FakeBoard.withWarmBeer(house)) {
+            String ours = board.text() + "\n[mqtt]\nbroker = \"mqtt://127.0.0.1:" + broker.port() + "\"\n";
+            board.configure(ours);
+            List<String> heard = reader(broker, "gylewarden/#");
+            try (DaemonProcess daemon = board.run()) {
+                daemon.says("The chambers are not announced, and it is tried again: ");
+                daemon.says("it refuses us: look at user and password under [mqtt], and at what this user may do there"
+                        + " (announce = false under [mqtt] if nothing is to be announced).");
+                hears(heard, "gylewarden/cellar/status ", daemon);
+            }
+            board.configure(ours + "announce = false\n");
+            try (DaemonProcess daemon = board.run()) {
+                List<String> later = reader(broker, "gylewarden/#");
+                hears(later, "gylewarden/cellar/status ", daemon);
+                daemon.signal("TERM");
+                assertEquals(0, daemon.ended(Await.LONG));
+                assertFalse(daemon.said().contains("announced"), daemon::said);
+            }
+        }
+    }
+
+    private static String after(List<String> heard, String topic) {
+        return heard.stream()
+                .filter(each -> each.startsWith(topic))
+                .findFirst()
+                .orElseThrow()
+                .substring(topic.length());
     }
 
     private static boolean isCooling(String heard) {

@@ -9,6 +9,7 @@ import java.util.Optional;
  * @param host name or address, in square brackets where it has colons
  * @param root the topic above all of ours
  * @param authorities a file of certificates that are trusted instead of the machine's
+ * @param announced whether home-automation software is told of the chambers
  */
 public record MqttConfig(
         String host,
@@ -17,7 +18,8 @@ public record MqttConfig(
         String root,
         Optional<String> user,
         Optional<String> password,
-        Optional<Path> authorities) {
+        Optional<Path> authorities,
+        boolean announced) {
     /** Without the password: this may be logged. */
     @Override
     public String toString() {

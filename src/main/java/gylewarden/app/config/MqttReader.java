@@ -36,6 +36,7 @@ final class MqttReader {
         Optional<Path> authorities = Paths.read(table, "ca_file", folder);
         if (authorities.isPresent() && right && !isEncrypted(broker.get()))
             table.mistake("ca_file", "has no meaning without encryption: write broker = \"mqtts://HOST:8883\"");
+        boolean announce = table.flag("announce").orElse(true);
         if (table.flag("accept_gravity").orElse(false))
             table.mistake("accept_gravity", "true is not in this version: write false, or leave it out");
         table.finish();
@@ -47,7 +48,8 @@ final class MqttReader {
                 root.orElse(DEFAULT_ROOT),
                 user,
                 password,
-                authorities));
+                authorities,
+                announce));
     }
 
     private static boolean isEncrypted(Matcher parts) {

@@ -112,6 +112,16 @@ class ConfigFileTest {
     }
 
     @Test
+    void the_chambers_are_announced_unless_the_config_says_no() throws Exception {
+        String broker = example() + "[mqtt]\nbroker = \"mqtt://host\"\n";
+        assertTrue(read(broker).mqtt().orElseThrow().announced());
+        assertTrue(read(broker + "announce = true\n").mqtt().orElseThrow().announced());
+        assertFalse(read(broker + "announce = false\n").mqtt().orElseThrow().announced());
+        assertEquals(
+                "announce = \"no\" | write true or false, without quotes", mistakes(broker + "announce = \"no\"\n"));
+    }
+
+    @Test
     void the_example_works_with_every_optional_line_in_it() throws Exception {
         Config config = read(fullExample());
         ChamberConfig garage = config.chambers().get(0);
