@@ -316,9 +316,18 @@ final class Daemon {
 
     /** For the log: from here on a signal ends it in order. */
     void sayStarted(Config config) {
+        if (loops.isEmpty())
+            LOG.warn(
+                    "Nothing is controlled yet: name probes, relays and a chamber in {}, ask check about it, then restart"
+                            + " the daemon (systemctl restart gylewarden).",
+                    config.file());
         LOG.info(
                 "Started with {} in {}.",
-                loops.size() == 1 ? "one chamber" : loops.size() + " chambers",
+                switch (loops.size()) {
+                    case 0 -> "no chamber";
+                    case 1 -> "one chamber";
+                    default -> loops.size() + " chambers";
+                },
                 config.dataDirectory());
     }
 

@@ -12,13 +12,14 @@ import java.util.concurrent.TimeUnit;
 /** The jar that the build has made, and other programs, run as processes. */
 final class Jar {
     private static final Path UNIT = Path.of("systemd", "gylewarden.service");
+    private static final Path FLAGS = Path.of("systemd", "java-flags");
 
     private Jar() {}
 
     /** How a process ended and what it said. */
     record Outcome(int status, String out, String err) {}
 
-    /** The command line of the jar with the flags of the service unit, so that these are tested too. */
+    /** The command line of the jar with the flags of the service, so that these are tested too. */
     static List<String> command(String... arguments) throws IOException {
         Path jar = Path.of(System.getProperty("gylewarden.jar", "target/gylewarden.jar"))
                 .toAbsolutePath();
@@ -32,9 +33,11 @@ final class Jar {
         return command;
     }
 
+    /** Without those that name files of an installation: here are none. */
     private static List<String> flags() throws IOException {
-        List<String> words = unitLine("ExecStart");
-        return words.subList(1, words.indexOf("-jar"));
+        return Files.readAllLines(FLAGS).stream()
+                .filter(line -> line.startsWith("-") && !line.contains("=/"))
+                .toList();
     }
 
     /** The words of a line of the service unit. */

@@ -16,6 +16,8 @@ public final class Cautions {
     /** A sentence each; none if all is well. */
     public static List<String> of(Config config) {
         List<String> cautions = new ArrayList<>();
+        if (config.chambers().isEmpty())
+            cautions.add("there is no [[chamber]], so nothing is controlled: name probes, relays and a chamber");
         Set<String> used = new HashSet<>();
         for (ChamberConfig chamber : config.chambers()) {
             ofChamber(chamber).forEach(caution -> cautions.add("chamber " + chamber.id() + ": " + caution));

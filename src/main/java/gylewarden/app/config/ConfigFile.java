@@ -52,7 +52,6 @@ public final class ConfigFile {
         root.finish();
         new Wires(probes, relays, chambers, toml.isComplete()).check();
         new Lamps(relays, chambers, messageTables.values()).check();
-        if (!root.has("chamber") && toml.isComplete()) toml.mistake("there is no [[chamber]]: at least one is needed");
     }
 
     /** @throws WrongFile with every mistake in it */

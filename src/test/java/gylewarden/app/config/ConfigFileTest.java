@@ -230,11 +230,19 @@ class ConfigFileTest {
     }
 
     @Test
-    void a_chamber_without_a_relay_and_a_file_without_a_chamber_are_mistakes() throws Exception {
+    void a_chamber_without_a_relay_is_a_mistake() throws Exception {
         assertEquals(
                 "[[chamber]] | cooling and heating are missing: name the relay of at least one of them",
                 mistakes(with("cooling = \"fridge\"", "").replace("\nheating = \"belt\"\n", "\n")));
-        assertEquals(" | there is no [[chamber]]: at least one is needed", mistakes("# nothing\n"));
+    }
+
+    /** A board is set up step by step: probes, then relays that are clicked, then a chamber. */
+    @Test
+    void a_file_that_names_no_hardware_yet_is_none_and_is_cautioned() throws Exception {
+        Path file = Files.writeString(folder.resolve("nothing.toml"), "# nothing\n");
+        assertEquals(
+                List.of("there is no [[chamber]], so nothing is controlled: name probes, relays and a chamber"),
+                Cautions.of(ConfigFile.read(file)));
     }
 
     @Test
