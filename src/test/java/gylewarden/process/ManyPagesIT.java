@@ -83,7 +83,7 @@ class ManyPagesIT {
                 }
                 Await.until("every page hears of the chamber", Await.LONG, daemon::said, () -> leastOf(heard) > 0);
                 long residentBefore = residentKilobytes(daemon);
-                Duration latest = latestTick(api, daemon);
+                Duration latest = Ticks.seenFor(LOOKED_ON, api, daemon).latest();
                 int least = leastOf(heard);
                 long resident = residentKilobytes(daemon);
                 LOG.info(
@@ -151,29 +151,5 @@ class ManyPagesIT {
                 .findFirst()
                 .orElseThrow();
         return Long.parseLong(line.replaceAll("[^0-9]", ""));
-    }
-
-    /**
-     * The longest time until a tick was seen after the one before, less the second that it should be; as seen by somebody who
-     * asks all the time. The daemon is in health all the while: no tick is ever 3 s late.
-     */
-    private static Duration latestTick(Api api, DaemonProcess daemon) throws IOException {
-        String last = api.read(Api.CELLAR).path("asOf").textValue();
-        long seen = System.nanoTime();
-        long end = seen + LOOKED_ON.toNanos();
-        Duration latest = Duration.ZERO;
-        while (System.nanoTime() - end < 0) {
-            assertEquals(200, api.get("/healthz").status(), daemon::said);
-            String tick = api.read(Api.CELLAR).path("asOf").textValue();
-            long now = System.nanoTime();
-            if (!tick.equals(last)) {
-                Duration late = Duration.ofNanos(now - seen).minusSeconds(1);
-                if (late.compareTo(latest) > 0) latest = late;
-                seen = now;
-                last = tick;
-            }
-            Await.pause();
-        }
-        return latest;
     }
 }
