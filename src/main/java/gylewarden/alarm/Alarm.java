@@ -50,6 +50,11 @@ public record Alarm(
         return quietUntil.isPresent();
     }
 
+    /** Whether it waits for somebody: not seen, or over and not said to be mended; not while it is quiet. */
+    public boolean needsAPerson() {
+        return !isQuiet() && state != State.ACKNOWLEDGED && state != State.NORMAL;
+    }
+
     Alarm with(State other) {
         return new Alarm(id, key, priority, other, raised, returned, seen, quietUntil, worst, sentence);
     }

@@ -46,6 +46,7 @@ final class ChamberDocument {
         writing.limits();
         writing.document.put("asOf", Times.text(status.dated(status.at())));
         writing.document.put("saved", beside.saved());
+        writing.document.put("alarms", beside.alarms());
         return writing.document;
     }
 

@@ -66,8 +66,9 @@ public interface House {
      * @param mandate with what people asked since the last tick
      * @param otherBatches those that stand in it and do not decide
      * @param saved false while something that people asked of it is not on disk
+     * @param alarms how many about it wait for a person
      */
-    record Beside(Mandate mandate, List<UUID> otherBatches, boolean saved) {
+    record Beside(Mandate mandate, List<UUID> otherBatches, boolean saved, int alarms) {
         public Beside {
             otherBatches = List.copyOf(otherBatches);
         }

@@ -89,6 +89,7 @@ final class LiveFrame {
         var mandate = beside.mandate();
         return List.of(
                 beside.saved(),
+                beside.alarms(),
                 beside.otherBatches(),
                 mandate.revision(),
                 mandate.batch().map(batch -> batch.id()),

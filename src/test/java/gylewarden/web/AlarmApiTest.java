@@ -88,7 +88,10 @@ class AlarmApiTest {
     @Test
     void whoever_has_seen_it_is_written_beside_it_and_what_is_over_and_seen_is_history() {
         Alarm cold = cold();
+        assertEquals(1, client.get("/api/chambers/cave").json().path("alarms").intValue());
+        assertEquals(0, client.get("/api/chambers/loft").json().path("alarms").intValue());
         JsonNode seen = done("POST", cold, "/acknowledge", "{}");
+        assertEquals(0, client.get("/api/chambers/cave").json().path("alarms").intValue());
         assertEquals("acknowledged", seen.path("state").textValue());
         assertEquals("2026-11-25T12:00:30Z", seen.path("seen").path("at").textValue());
         assertTrue(seen.path("seen").path("by").textValue().startsWith("browser "), seen.toString());

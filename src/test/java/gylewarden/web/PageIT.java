@@ -97,6 +97,7 @@ class PageIT {
             browser.shows("Needs you now");
             browser.shows("The cave: The beer is at 0.5 °C.");
             browser.shows("One chamber is all right. One chamber needs you.");
+            browser.shows("one alarm waits for you");
             browser.evaluate("document.querySelectorAll('.alarm details').forEach(part => { part.open = true; })");
             browser.shows("pull the cooler's plug, and leave its door a hand's breadth open.");
             browser.shows("Plugs only, with dry hands");
@@ -123,6 +124,57 @@ class PageIT {
             page.house().bell.calm();
             browser.shows("Nothing needs you.");
             browser.until("it is history", () -> browser.words(".log").contains("over after"));
+            assertEquals(List.of(), browser.complaints());
+        }
+    }
+
+    @Test
+    void what_is_latched_is_said_to_be_mended_and_a_rule_is_taken_out_of_service_and_put_back(@TempDir Path folder)
+            throws Exception {
+        try (var page = PageInABrowser.open(folder, new SmallHouse())) {
+            Browser browser = page.browser();
+            browser.beNarrow();
+            page.house().bell.tell(page.live()::changed);
+            Alarm heater = page.house()
+                    .bell
+                    .ring(Rule.HEATING_WITHOUT_EFFECT, "cave", "An hour of heating, and nothing rose.");
+            page.go("/alarms");
+            browser.shows("An hour of heating, and nothing rose.");
+            browser.press("Seen");
+            page.house().bell.calm();
+            browser.shows("Over, waits until you say that it is mended");
+            browser.press("It is mended");
+            browser.shows("Said to be mended, and may be tried again: heating without effect.");
+            browser.shows("Nothing needs you.");
+            assertEquals(
+                    Alarm.State.NORMAL,
+                    page.house().bell.find(heater.id()).orElseThrow().state());
+            browser.evaluate("document.querySelectorAll('details').forEach(part => { part.open = true; })");
+            browser.press("Switch off");
+            browser.shows("Is no longer looked at.");
+            browser.shows("The cave: beer temperature not known.");
+            Bell.OutOfService off = page.house().bell.outOfService().get(0);
+            assertEquals(new Bell.OutOfService(Rule.ONLY_PROBE_LOST, Optional.of("cave")), off);
+            browser.picture("alarms-service");
+            browser.press("Look again");
+            browser.shows("Is looked at again: beer temperature not known.");
+            assertEquals(List.of(), page.house().bell.outOfService());
+            assertEquals(List.of(), browser.complaints());
+        }
+    }
+
+    @Test
+    void limits_that_stop_the_running_schedule_are_said_on_the_page_of_the_chamber(@TempDir Path folder)
+            throws Exception {
+        try (var page = PageInABrowser.open(folder, new SmallHouse())) {
+            Browser browser = page.browser();
+            browser.beNarrow();
+            startBatch(page);
+            browser.evaluate("document.querySelector('input[name=beerMaxCelsius]').value = '19 °C'");
+            browser.press("Set limits");
+            browser.shows("The limits hold from now on. Look at what they stop, under “Now”.");
+            browser.shows("The limits stop heating at 19.0 °C: the beer does not get there.");
+            browser.picture("chamber-limits");
             assertEquals(List.of(), browser.complaints());
         }
     }
@@ -158,7 +210,7 @@ class PageIT {
             browser.shows("It blinks now.");
             browser.shows("On now. Blinked as a test");
             browser.shows("No beat has arrived since the start. Not tested yet.");
-            browser.press("Send one beat");
+            browser.press("Beat once");
             browser.shows("A beat is on its way.");
             browser.shows("The last beat arrived");
             browser.press("Send a test");

@@ -1,5 +1,6 @@
 package gylewarden.web;
 
+import gylewarden.alarm.Alarm;
 import gylewarden.alarm.Moment;
 import gylewarden.batch.Mandate;
 import gylewarden.chamber.Answer;
@@ -215,7 +216,14 @@ final class SmallHouse implements House {
                 .map(batch -> batch.id())
                 .filter(id -> mandate.batch().filter(own -> own.id().equals(id)).isEmpty())
                 .toList();
-        return new Beside(mandate, others, record.isSaved());
+        return new Beside(
+                mandate,
+                others,
+                record.isSaved(),
+                Math.toIntExact(bell.open().stream()
+                        .filter(alarm -> alarm.key().chamber().equals(Optional.of(chamber)))
+                        .filter(Alarm::needsAPerson)
+                        .count()));
     }
 
     @Override

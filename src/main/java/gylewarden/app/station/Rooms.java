@@ -1,5 +1,6 @@
 package gylewarden.app.station;
 
+import gylewarden.alarm.Alarm;
 import gylewarden.batch.Change.Listed;
 import gylewarden.chamber.Answer;
 import gylewarden.chamber.Chamber;
@@ -23,6 +24,7 @@ final class Rooms implements House {
     private final MandateFiles files;
     private final BoardDesk boardDesk;
     private final Supplier<List<String>> late;
+    private final Supplier<List<Alarm>> open;
 
     Rooms(
             List<Room> rooms,
@@ -31,7 +33,8 @@ final class Rooms implements House {
             Ledger ledger,
             MandateFiles files,
             BoardDesk boardDesk,
-            Supplier<List<String>> late) {
+            Supplier<List<String>> late,
+            Supplier<List<Alarm>> open) {
         this.rooms = List.copyOf(rooms);
         for (Chamber chamber : chambers) this.chambers.put(chamber.id(), chamber);
         this.board = board;
@@ -39,6 +42,7 @@ final class Rooms implements House {
         this.files = files;
         this.boardDesk = boardDesk;
         this.late = late;
+        this.open = open;
     }
 
     @Override
@@ -69,7 +73,11 @@ final class Rooms implements House {
                 .map(batch -> batch.id())
                 .toList();
         boolean saved = !ledger.isUnsaved(chamber) && files.areWritten(chamber);
-        return new Beside(chambers.get(chamber).standing().mandate(), others, saved);
+        int alarms = Math.toIntExact(open.get().stream()
+                .filter(alarm -> alarm.key().chamber().equals(Optional.of(chamber)))
+                .filter(Alarm::needsAPerson)
+                .count());
+        return new Beside(chambers.get(chamber).standing().mandate(), others, saved, alarms);
     }
 
     @Override

@@ -1,5 +1,6 @@
 package gylewarden.app.station;
 
+import gylewarden.alarm.Alarm;
 import gylewarden.app.watch.Sentry;
 import gylewarden.app.watch.Watchman;
 import gylewarden.app.watch.Ways;
@@ -234,7 +235,7 @@ public final class Station implements AutoCloseable {
             BoardDesk boardDesk,
             Supplier<List<String>> late)
             throws NotStarted {
-        var house = new Rooms(rooms, chambers, board, ledger, files, boardDesk, late);
+        var house = new Rooms(rooms, chambers, board, ledger, files, boardDesk, late, this::openAlarms);
         return open(house, desks, TOLD_EACH, (wired, looked) -> Server.start(address, wired, looked));
     }
 
@@ -248,9 +249,13 @@ public final class Station implements AutoCloseable {
             Supplier<List<String>> late,
             FaultKnobs knobs)
             throws NotStarted {
-        var house = new Rooms(rooms, chambers, board, ledger, files, boardDesk, late);
+        var house = new Rooms(rooms, chambers, board, ledger, files, boardDesk, late, this::openAlarms);
         return open(
                 house, desks, TOLD_EACH_IN_DEMO, (wired, looked) -> Server.startDemo(address, wired, looked, knobs));
+    }
+
+    private List<Alarm> openAlarms() {
+        return sentry.get().map(looks -> looks.watchman().open()).orElse(List.of());
     }
 
     private interface Opening {

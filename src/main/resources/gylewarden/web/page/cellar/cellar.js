@@ -58,11 +58,16 @@ function count(number, one, many) {
     return `${words[number] ?? number} ${number === 1 ? `chamber ${one}` : `chambers ${many}`}.`;
 }
 
+function ring({ alarms }) {
+    if (!alarms) return nothing;
+    return html`<p><a href="/alarms">${alarms === 1 ? 'one alarm waits' : `${alarms} alarms wait`} for you</a></p>`;
+}
+
 function entry(chamber, names, day) {
     const state = freshness(chamber.id);
     return html`<section class="entry ${state === 'alive' ? '' : 'is-old'}" aria-labelledby="c-${chamber.id}">
         <div class="by"><h2 id="c-${chamber.id}"><a href="/chamber/${chamber.id}">${chamber.name}</a></h2>
-            <p>${names.line(chamber)}</p></div>
+            <p>${names.line(chamber)}</p>${ring(chamber)}</div>
         <div class="stack">
             ${notSaved(chamber)}
             ${conditions(chamber)}

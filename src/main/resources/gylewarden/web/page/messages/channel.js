@@ -15,7 +15,7 @@ const TURN = {
 /** What carries no messages is tried in a way of its own. */
 const TESTS = {
     relay: ['Let it blink', 'Three times, a second each. Go and see it.', 'It blinks now. Within seconds it says above whether the relay answered.'],
-    heartbeat: ['Send one beat', 'Then see that whoever waits for it has had it. None goes out while not all is well.',
+    heartbeat: ['Beat once', 'Then see that whoever waits for it has had it. None goes out while not all is well.',
         'A beat is on its way. Within seconds it says above whether it arrived.'],
 };
 const LETTER = ['Send a test', 'See that it arrives. Do it before you need it.',
