@@ -3,17 +3,25 @@ package gylewarden.app;
 import gylewarden.app.config.MqttConfig;
 import gylewarden.link.Broker;
 import gylewarden.link.BrokerLink;
+import gylewarden.link.Link;
 import gylewarden.units.MonotonicClock;
+import gylewarden.units.Uptime;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.util.Optional;
 import java.util.SplittableRandom;
 import java.util.UUID;
 
 /** Links to the broker of a config. */
 final class Brokers {
+    /** Name, network and encryption on a slow board; a command waits no longer. */
+    static final Duration PATIENCE = Duration.ofSeconds(5);
+
+    private static final long LOOK_EACH_MILLIS = 20;
+
     private Brokers() {}
 
     /**
@@ -44,6 +52,25 @@ final class Brokers {
                 client,
                 will);
         return BrokerLink.start(broker, new SplittableRandom(), clock, bug);
+    }
+
+    /** For one command, which ends when a thread of ours throws. */
+    static BrokerLink link(MqttConfig config, Path data, String command, MonotonicClock clock) {
+        return link(config, data, "-" + command, Optional.empty(), clock, (thread, bug) -> {
+            bug.printStackTrace();
+            Runtime.getRuntime().halt(Main.FAILED);
+        });
+    }
+
+    /** Waits until it is connected; tells why it is not, after the first failure or {@link #PATIENCE}. */
+    static Optional<String> await(Link link, MonotonicClock clock) throws InterruptedException {
+        Uptime until = clock.read().plus(PATIENCE);
+        while (!link.state().isConnected()) {
+            if (link.state().failures() > 0 || !clock.read().isBefore(until))
+                return Optional.of(link.state().trouble().orElse("the broker does not answer"));
+            Thread.sleep(LOOK_EACH_MILLIS);
+        }
+        return Optional.empty();
     }
 
     private static String machine() {

@@ -4,6 +4,7 @@ import gylewarden.app.config.Cautions;
 import gylewarden.app.config.ChamberConfig;
 import gylewarden.app.config.Config;
 import gylewarden.app.config.ConfigFile;
+import gylewarden.app.config.MqttConfig;
 import gylewarden.app.config.ProbeConfig;
 import gylewarden.app.config.RelayConfig;
 import gylewarden.app.config.WrongFile;
@@ -13,6 +14,7 @@ import gylewarden.probe.OneWireBus;
 import gylewarden.probe.Raw;
 import gylewarden.schedule.ClockReading;
 import gylewarden.store.InstanceLock;
+import gylewarden.units.MonotonicClock;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
@@ -45,6 +47,11 @@ final class CheckCommand implements Callable<Integer> {
         Config config = ConfigFile.read(file.orElseThrow());
         out.println(config.file() + " has no mistakes.");
         int unanswered = 0;
+        if (config.mqtt().isPresent()) {
+            Optional<String> away = broker(config, config.mqtt().get());
+            if (away.isPresent()) unanswered++;
+            out.println("broker: " + away.map(why -> "NOT reached: " + why).orElse("answers"));
+        }
         for (ProbeConfig probe : config.probes()) {
             Raw raw = OneWireBus.readWithin(ProbesCommand.PATIENCE, Sources.of(config, probe));
             unanswered += raw.fold(answers -> 0, fault -> 1);
@@ -60,9 +67,19 @@ final class CheckCommand implements Callable<Integer> {
         strays(config).forEach(out::println);
         out.println(daemon(config.dataDirectory()));
         out.println("No relay was touched.");
-        if (unanswered > 0) out.println(unanswered + " of the probes and relays named in the config did not answer.");
+        if (unanswered > 0)
+            out.println(unanswered
+                    + (config.mqtt().isPresent() ? " of the broker, probes and relays" : " of the probes and relays")
+                    + " named in the config did not answer.");
         out.flush();
         return unanswered > 0 ? Main.FAILED : Main.DONE;
+    }
+
+    private static Optional<String> broker(Config config, MqttConfig mqtt) throws InterruptedException {
+        MonotonicClock clock = MonotonicClock.system();
+        try (var link = Brokers.link(mqtt, config.dataDirectory(), "check", clock)) {
+            return Brokers.await(link, clock);
+        }
     }
 
     static String clock(Config config, KernelSync.Said said, Instant now) {

@@ -41,20 +41,30 @@ record Click(PrintWriter out, BufferedReader in, Pause pause) {
 
     /** How long to energise it: a click if a person says that no compressor can run, else what a compressor needs. */
     Duration ask(String relay, Optional<ChamberConfig> compressor) throws IOException, InterruptedException {
-        if (compressor.isEmpty()) return CLICK;
+        return ask(relay, compressor, CLICK);
+    }
+
+    /** @param click how long it takes where no compressor can run */
+    Duration ask(String relay, Optional<ChamberConfig> compressor, Duration click)
+            throws IOException, InterruptedException {
+        if (compressor.isEmpty()) return click;
         Duration off = compressor.get().rules().timing().minimumOff();
         Duration on = compressor.get().rules().timing().minimumOn();
-        out.println(
-                "Relay " + relay + " drives a compressor, and two seconds would harm it. Is the compressor's plug out"
-                        + " of its socket? Write yes for two seconds; anything else keeps the relay released for "
-                        + Quantity.written(off) + " and then runs the compressor for " + Quantity.written(on) + ":");
+        out.println("Relay " + relay + " drives a compressor, and " + words(click)
+                + " would harm it. Is the compressor's plug out"
+                + " of its socket? Write yes for " + words(click) + "; anything else keeps the relay released for "
+                + Quantity.written(off) + " and then runs the compressor for " + Quantity.written(on) + ":");
         out.flush();
         String answer = Optional.ofNullable(in.readLine()).orElse("");
-        if (answer.strip().toLowerCase(Locale.ROOT).equals("yes")) return CLICK;
+        if (answer.strip().toLowerCase(Locale.ROOT).equals("yes")) return click;
         out.println("The relay stays released for " + Quantity.written(off) + " first. Ctrl-C ends it.");
         out.flush();
         pause.of(off);
         return on;
+    }
+
+    private static String words(Duration click) {
+        return click.equals(CLICK) ? "two seconds" : Quantity.written(click);
     }
 
     /** Energises for so long, then releases; ends at once if the relay no longer does what it was asked. */

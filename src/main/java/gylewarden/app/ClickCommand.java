@@ -4,7 +4,10 @@ import gylewarden.app.config.Config;
 import gylewarden.app.config.ConfigFile;
 import gylewarden.app.config.RelayConfig;
 import gylewarden.app.config.WrongFile;
+import gylewarden.control.Contact;
+import gylewarden.link.BrokerLink;
 import gylewarden.relay.LeasedRelay;
+import gylewarden.relay.RelayDriver;
 import gylewarden.store.InstanceLock;
 import gylewarden.store.LatchFolder;
 import gylewarden.units.MonotonicClock;
@@ -29,7 +32,8 @@ import picocli.CommandLine.Spec;
         name = "click",
         description =
                 "Energises one relay for two seconds. A compressor's only after a yes, read from standard input, that"
-                        + " its plug is out; else after its minimum off time and for its minimum on time.")
+                        + " its plug is out; else after its minimum off time and for its minimum on time. A plug on the network"
+                        + " is proved to go off by itself, which takes minutes.")
 final class ClickCommand implements Callable<Integer> {
     @Option(names = "--config", paramLabel = "FILE", required = true, description = "the config that names the relay")
     private Optional<Path> file = Optional.empty();
@@ -81,11 +85,39 @@ final class ClickCommand implements Callable<Integer> {
                 out,
                 new BufferedReader(new InputStreamReader(System.in, Charset.defaultCharset())),
                 span -> Thread.sleep(span.toMillis()));
+        if (wanted.wiring() instanceof RelayConfig.Plug plug) {
+            prove(config, wanted, plug, click);
+            return;
+        }
         try (var drivers = Drivers.real();
                 var relay = LeasedRelay.start(wanted.id(), drivers.of(wanted), MonotonicClock.system())) {
             releaseAtExit(relay, drivers);
             Duration span = click.ask(wanted.id(), Click.compressor(config, wanted.id()));
             click.energise(relay, span);
+        }
+    }
+
+    private void prove(Config config, RelayConfig wanted, RelayConfig.Plug plug, Click click)
+            throws IOException, CommandFailed, InterruptedException {
+        MonotonicClock clock = MonotonicClock.system();
+        try (BrokerLink link = Brokers.link(config.mqtt().orElseThrow(), config.dataDirectory(), "click", clock)) {
+            Optional<String> away = Brokers.await(link, clock);
+            if (away.isPresent()) throw new CommandFailed("relay " + wanted.id() + " was not clicked: " + away.get());
+            RelayDriver driver = Drivers.real(Optional.of(link)).of(wanted);
+            var proof = new PlugProof(spec.commandLine().getOut(), driver, plug.autoOff(), clock, click.pause());
+            Duration least = click.ask(wanted.id(), Click.compressor(config, wanted.id()), proof.renewed());
+            var release = new MqttPlug(link, plug);
+            Runtime.getRuntime().addShutdownHook(new Thread(() -> off(release), "release"));
+            proof.run(wanted.id(), least);
+        }
+    }
+
+    /** Ctrl-C ends the process by its hooks alone, and nobody waits for the plug's answer then. */
+    private static void off(MqttPlug plug) {
+        try {
+            plug.say(Contact.RELEASED);
+        } catch (IOException gone) {
+            // At an orderly end the plug was released before, and the link is closed.
         }
     }
 

@@ -14,6 +14,7 @@ import gylewarden.chamber.Clocks;
 import gylewarden.chamber.CompressorQueue;
 import gylewarden.chamber.Instruments;
 import gylewarden.chamber.LogBoard;
+import gylewarden.link.Link;
 import gylewarden.probe.PolledProbe;
 import gylewarden.probe.Probe;
 import gylewarden.probe.ProbeReaders;
@@ -102,7 +103,10 @@ final class Daemon {
         closing.push(life::end);
         LatchFolder folder = new LatchFolder(config.dataDirectory());
         LatchFolder.Latches latched = latched(folder);
-        Map<String, Relay> relays = relays(config);
+        Optional<Publishing> publishing =
+                config.mqtt().map(mqtt -> Publishing.start(mqtt, config.dataDirectory(), clock, bug));
+        publishing.ifPresent(open -> closing.push(open::close));
+        Map<String, Relay> relays = relays(config, publishing.map(Publishing::link));
         BoardClock boardClock = boardClock(config);
         var clocks = new Clocks(clock, boardClock);
         Map<String, PolledProbe> probes = probes(config);
@@ -130,9 +134,6 @@ final class Daemon {
         closing.push(checkpoints::close);
         Station.Desks desks = station.desks(chambers);
         Optional<Uptime> restarted = life.afterACrash() ? Optional.of(clock.read()) : Optional.empty();
-        Optional<Publishing> publishing =
-                config.mqtt().map(mqtt -> Publishing.start(mqtt, config.dataDirectory(), clock, bug));
-        publishing.ifPresent(open -> closing.push(open::close));
         Optional<BackupRound> backups = config.backups()
                 .map(plan -> new Backups(config.dataDirectory(), plan.folder(), plan.each(), plan.kept()))
                 .map(each -> BackupRound.start(each, boardClock, bug));
@@ -247,8 +248,8 @@ final class Daemon {
     }
 
     /** Every configured relay, used or not, is released from here on. */
-    private Map<String, Relay> relays(Config config) throws CommandFailed {
-        Drivers drivers = Drivers.real();
+    private Map<String, Relay> relays(Config config, Optional<Link> broker) throws CommandFailed {
+        Drivers drivers = Drivers.real(broker);
         closing.push(drivers::close);
         Map<String, Relay> relays = new LinkedHashMap<>();
         List<ReleaseList.Entry> entries = new ArrayList<>();

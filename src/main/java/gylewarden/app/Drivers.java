@@ -1,8 +1,10 @@
 package gylewarden.app;
 
 import gylewarden.app.config.RelayConfig;
+import gylewarden.link.Link;
 import gylewarden.relay.FileDriver;
 import gylewarden.relay.Gpio;
+import gylewarden.relay.PlugDriver;
 import gylewarden.relay.RelayDriver;
 import gylewarden.store.ReleaseList;
 import gylewarden.store.ReleaseList.Entry.GpioLine;
@@ -17,6 +19,7 @@ import java.util.Optional;
  */
 final class Drivers implements AutoCloseable {
     private final GpioLibrary library;
+    private final Optional<Link> broker;
     private Optional<Gpio> gpio = Optional.empty();
 
     /** How the GPIO library is started. */
@@ -26,13 +29,25 @@ final class Drivers implements AutoCloseable {
     }
 
     Drivers(GpioLibrary library) {
+        this(library, Optional.empty());
+    }
+
+    private Drivers(GpioLibrary library, Optional<Link> broker) {
         this.library = library;
+        this.broker = broker;
     }
 
     /** On the real board; its model can be told by {@code -Dgylewarden.boardModel=FILE} where the library does not know it. */
     static Drivers real() {
-        return new Drivers(() -> Gpio.open(
-                Optional.ofNullable(System.getProperty("gylewarden.boardModel")).map(Path::of)));
+        return real(Optional.empty());
+    }
+
+    /** @param broker over which plugs are told; where there is none, they can't be */
+    static Drivers real(Optional<Link> broker) {
+        return new Drivers(
+                () -> Gpio.open(Optional.ofNullable(System.getProperty("gylewarden.boardModel"))
+                        .map(Path::of)),
+                broker);
     }
 
     /**
@@ -43,20 +58,26 @@ final class Drivers implements AutoCloseable {
     RelayDriver of(RelayConfig relay) throws IOException {
         if (relay.wiring() instanceof RelayConfig.Gpio line)
             return gpio().output(relay.id(), line.chip(), line.line(), line.activeLow());
+        if (relay.wiring() instanceof RelayConfig.Plug plug) {
+            Link link = broker.orElseThrow(() -> new IOException("the broker of [mqtt] is not known"));
+            return new PlugDriver(new MqttPlug(link, plug), plug.autoOff());
+        }
         return relay.wiring()
                 .<RelayDriver>fold(
                         line -> contact -> {},
                         file -> new FileDriver(file.path(), file.activeLow()),
+                        plug -> contact -> {},
                         simulated -> contact -> {});
     }
 
-    /** How the stop hook releases a relay; empty if there is nothing to release. Only after {@link #of}. */
+    /** How the stop hook releases a relay; empty if there is nothing that it could: a plug releases by its own timer. Only after {@link #of}. */
     Optional<ReleaseList.Entry> release(RelayConfig relay) {
         return relay.wiring()
                 .<Optional<ReleaseList.Entry>>fold(
                         line -> Optional.of(new GpioLine(chip(), line.line(), line.activeLow() ? 1 : 0)),
                         file -> Optional.of(
                                 new RelayFile(file.path(), new FileDriver(file.path(), file.activeLow()).released())),
+                        plug -> Optional.empty(),
                         simulated -> Optional.empty());
     }
 

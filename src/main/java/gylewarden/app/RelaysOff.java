@@ -122,10 +122,11 @@ record RelaysOff(PrintWriter out, Drivers drivers, MonotonicClock clock, Duratio
         return unanswered(relays);
     }
 
-    /** The daemon holds its GPIO lines; a file can be written all the same. */
+    /** The daemon holds its GPIO lines; a file can be written and a plug told all the same. */
     private boolean unanswered(List<RelayConfig> relays) {
         List<RelayConfig> files = relays.stream()
-                .filter(relay -> relay.wiring() instanceof RelayConfig.TextFile)
+                .filter(relay ->
+                        relay.wiring() instanceof RelayConfig.TextFile || relay.wiring() instanceof RelayConfig.Plug)
                 .toList();
         releaseAll(files);
         out.println("What is released here the daemon may energise again, and its GPIO lines are out of reach: stop the"

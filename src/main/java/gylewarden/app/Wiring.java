@@ -1,6 +1,8 @@
 package gylewarden.app;
 
+import gylewarden.app.config.Quantity;
 import gylewarden.app.config.RelayConfig;
+import gylewarden.relay.PlugDriver;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.DirectoryStream;
@@ -30,6 +32,7 @@ record Wiring(boolean answers, String words) {
                 .fold(
                         gpio -> gpio(gpio, chips),
                         Wiring::file,
+                        Wiring::plug,
                         simulated -> new Wiring(true, "simulated, switches nothing"));
     }
 
@@ -87,5 +90,15 @@ record Wiring(boolean answers, String words) {
         while (above.getParent() != null && !Files.exists(above)) above = above.getParent();
         boolean usable = Files.isDirectory(above) && Files.isWritable(above);
         return new Wiring(usable, does + (usable ? " (it will be made)" : "; " + above + " cannot be written"));
+    }
+
+    /** Whether the broker answers is told beside it; whether the plug does, only {@code click} can tell. */
+    private static Wiring plug(RelayConfig.Plug plug) {
+        return new Wiring(
+                true,
+                "energised sends \"" + plug.on() + "\" to " + plug.topic() + ", again each "
+                        + Quantity.written(PlugDriver.renewedEach(plug.autoOff())) + ", released \"" + plug.off()
+                        + "\"; answers on " + plug.stateTopic() + "; goes off by itself after "
+                        + Quantity.written(plug.autoOff()) + ", which click proves");
     }
 }

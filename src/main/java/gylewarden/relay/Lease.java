@@ -30,14 +30,24 @@ final class Lease {
     private Uptime releaseDue;
     private Uptime ends = NEVER;
     private boolean energiseDue;
+    private Uptime rewriteDue = NEVER;
+    private Uptime begun;
+    private final Optional<Duration> rewriteEach;
     private boolean lapsing;
     private Optional<Uptime> lapsed = Optional.empty();
     private Optional<String> failure = Optional.empty();
 
     /** A relay that nobody has written yet: its load counts as energised, and a release is due at once. */
     Lease(Uptime start) {
+        this(start, Optional.empty());
+    }
+
+    /** @param rewriteEach how often energised is written again while the lease lasts; empty: never */
+    Lease(Uptime start, Optional<Duration> rewriteEach) {
         since = start;
         releaseDue = start;
+        begun = start;
+        this.rewriteEach = rewriteEach;
     }
 
     /** Takes a caller's wish. What has to be written for it, {@link #due} says. */
@@ -66,17 +76,29 @@ final class Lease {
     Optional<Contact> due(Uptime now) {
         expire(now);
         if (!releaseDue.isAfter(now)) return Optional.of(Contact.RELEASED);
-        return energiseDue ? Optional.of(Contact.ENERGISED) : Optional.empty();
+        return energiseDue || rewriteIsDue(now) ? Optional.of(Contact.ENERGISED) : Optional.empty();
+    }
+
+    /** Whether what has to be written now changes nothing: nobody waits for that. */
+    boolean isRewrite(Uptime now) {
+        return !energiseDue && releaseDue.isAfter(now) && rewriteIsDue(now);
+    }
+
+    private boolean rewriteIsDue(Uptime now) {
+        return !owesRelease() && !rewriteDue.isAfter(now);
     }
 
     /** When something will have to be written if nobody asks anything until then. */
     Uptime nextDue() {
-        return releaseDue.isBefore(ends) ? releaseDue : ends;
+        Uptime first = releaseDue.isBefore(ends) ? releaseDue : ends;
+        return rewriteDue.isBefore(first) && !owesRelease() ? rewriteDue : first;
     }
 
     /** A write has begun: from here on the load may be energised. */
     void writing(Contact written, Uptime now) {
         energiseDue = false;
+        rewriteDue = NEVER;
+        begun = now;
         if (written == Contact.ENERGISED && contact == Contact.RELEASED) become(Contact.ENERGISED, now);
     }
 
@@ -84,7 +106,10 @@ final class Lease {
     void written(Contact written, Uptime now) {
         if (written == Contact.ENERGISED && owesRelease()) return; // too late: the release follows
         failure = Optional.empty();
-        if (written == Contact.ENERGISED) return;
+        if (written == Contact.ENERGISED) {
+            rewriteDue = rewriteEach.map(begun::plus).orElse(NEVER);
+            return;
+        }
         releaseDue = NEVER;
         ends = NEVER;
         if (contact == Contact.ENERGISED) become(Contact.RELEASED, now);
@@ -104,6 +129,13 @@ final class Lease {
         owe(now);
     }
 
+    /** The load may be in another contact than was written: it counts as energised, and a release is owed. */
+    void astray(String why, Uptime now) {
+        failure = Optional.of(why);
+        if (contact == Contact.RELEASED) become(Contact.ENERGISED, now);
+        owe(now);
+    }
+
     /** What the caller is told, a lapse once. */
     Switched report() {
         told = contact;
@@ -118,7 +150,8 @@ final class Lease {
         return contact == Contact.RELEASED;
     }
 
-    private boolean owesRelease() {
+    /** Whether a release has to be written, now or later, before anything else. */
+    boolean owesRelease() {
         return releaseDue.isBefore(NEVER);
     }
 

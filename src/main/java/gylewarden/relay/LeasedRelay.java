@@ -25,6 +25,8 @@ public final class LeasedRelay implements Relay {
     private final Lease lease;
     /** When the write began that has not ended yet. */
     private Optional<Uptime> writingSince = Optional.empty();
+    /** Whether that write changes nothing: then nobody waits for it but a release. */
+    private boolean rewriting;
 
     private boolean closing;
     /** Whether the thread has died of a bug: then nothing is written any more, and nobody waits for it. */
@@ -35,7 +37,7 @@ public final class LeasedRelay implements Relay {
         this.driver = driver;
         this.clock = clock;
         this.deadline = deadline;
-        lease = new Lease(clock.read());
+        lease = new Lease(clock.read(), driver.rewriteEach());
     }
 
     /** Starts the relay's thread, which releases the load at once; waits for that at most {@link #DEADLINE}. */
@@ -63,8 +65,15 @@ public final class LeasedRelay implements Relay {
     public Switched apply(Contact wanted, Duration leased) {
         synchronized (lock) {
             Uptime now = clock.read();
+            Optional<String> astray = writingSince.isPresent() ? Optional.empty() : driver.astray();
+            if (astray.isPresent() && !lease.owesRelease()) {
+                // The caller is told at once what was seen; the release is found by its next call.
+                lease.astray("relay " + id + ": " + astray.get(), now);
+                lock.notifyAll();
+                return lease.report();
+            }
             // While a write hangs nobody knows what the load does; a wish kept for later would be carried out unseen.
-            if (!hangs(now) && !closing) lease.ask(wanted, leased, now);
+            if ((rewriting || !hangs(now)) && !closing) lease.ask(wanted, leased, now);
             awaitWrites(now);
             return lease.report();
         }
@@ -116,12 +125,15 @@ public final class LeasedRelay implements Relay {
     void settle() throws InterruptedException {
         synchronized (lock) {
             lock.notifyAll();
-            while (busy(clock.read())) lock.wait(1_000);
+            while (!dead && (writingSince.isPresent() || lease.due(clock.read()).isPresent())) lock.wait(1_000);
         }
     }
 
+    /** Whether a caller has to wait: for everything but what changes nothing. */
     private boolean busy(Uptime now) {
-        return !dead && (writingSince.isPresent() || lease.due(now).isPresent());
+        if (dead) return false;
+        if (writingSince.isPresent() && rewriting) return lease.owesRelease();
+        return writingSince.isPresent() || (lease.due(now).isPresent() && !lease.isRewrite(now));
     }
 
     private boolean hangs(Uptime now) {
@@ -207,6 +219,7 @@ public final class LeasedRelay implements Relay {
                 Optional<Contact> due = lease.due(now);
                 if (due.isPresent()) {
                     writingSince = Optional.of(now);
+                    rewriting = lease.isRewrite(now);
                     lease.writing(due.get(), now);
                     return due;
                 }
@@ -220,8 +233,9 @@ public final class LeasedRelay implements Relay {
     private void ended(Contact contact, Optional<String> failure) {
         synchronized (lock) {
             Uptime now = clock.read();
-            boolean late = hangs(now);
+            boolean late = hangs(now) && !rewriting;
             writingSince = Optional.empty();
+            rewriting = false;
             if (failure.isPresent()) {
                 lease.failed(failure.get(), now);
             } else {

@@ -2,6 +2,8 @@ package gylewarden.relay;
 
 import gylewarden.control.Contact;
 import java.io.IOException;
+import java.time.Duration;
+import java.util.Optional;
 
 /** The part of a relay that differs from kind to kind: only it knows which level energises the load. */
 @FunctionalInterface
@@ -13,4 +15,17 @@ public interface RelayDriver {
      * @throws IOException if nobody knows what the load does now; the message says what could not be written and why
      */
     void write(Contact contact) throws IOException;
+
+    /** How often energised has to be written again lest the load releases by itself; empty: once is enough. */
+    default Optional<Duration> rewriteEach() {
+        return Optional.empty();
+    }
+
+    /**
+     * Why the load may no longer be in the contact that was written last, in words; empty where it is or nobody could
+     * tell. Asked between writes only, and answers at once.
+     */
+    default Optional<String> astray() {
+        return Optional.empty();
+    }
 }

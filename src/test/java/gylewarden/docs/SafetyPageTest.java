@@ -55,7 +55,8 @@ class SafetyPageTest {
                 "while ice forms at the wall",
                 "software is no safety device",
                 "not isolation",
-                "pull the plug"
+                "pull the plug",
+                "goes off by its own timer"
             })
     void the_caution_is_given(String caution) throws IOException {
         assertTrue(page().contains(caution.toLowerCase(Locale.ROOT)), "SAFETY.md no longer says: " + caution);

@@ -37,7 +37,21 @@ public final class Cautions {
                 .map(relay -> "relay " + relay.id())
                 .filter(name -> !used.contains(name))
                 .forEach(name -> cautions.add(name + " is in no chamber: nothing will ever energise it"));
+        config.mqtt()
+                .filter(mqtt -> !mqtt.encrypted())
+                .ifPresent(mqtt -> ofPlainBroker(mqtt, config).forEach(cautions::add));
         return List.copyOf(cautions);
+    }
+
+    private static List<String> ofPlainBroker(MqttConfig mqtt, Config config) {
+        List<String> cautions = new ArrayList<>();
+        if (mqtt.password().isPresent())
+            cautions.add("the broker's password goes over mqtt:// for everybody on the network to read;"
+                    + " use mqtts:// unless the broker is on this board");
+        if (config.relays().stream().anyMatch(relay -> relay.wiring() instanceof RelayConfig.Plug))
+            cautions.add("over mqtt:// everybody on the network can switch the plugs;"
+                    + " use mqtts:// and a broker that lets nobody else write to their topics");
+        return cautions;
     }
 
     private static List<String> ofChamber(ChamberConfig chamber) {

@@ -50,7 +50,7 @@ public final class ConfigFile {
                 (name, table) -> MessageReader.read(name, table).ifPresent(message -> messages.put(message, table)));
         mqtt = root.table("mqtt").flatMap(table -> MqttReader.read(table, folder));
         root.finish();
-        new Wires(probes, relays, chambers, toml.isComplete()).check();
+        new Wires(probes, relays, chambers, toml.isComplete(), root.has("mqtt") || !toml.isComplete()).check();
         new Lamps(relays, chambers, messageTables.values()).check();
     }
 
@@ -67,7 +67,7 @@ public final class ConfigFile {
             ConfigFile read = new ConfigFile(file.toAbsolutePath().normalize(), TomlFile.read(file));
             return read.salvage();
         } catch (WrongFile nothingToRead) {
-            return new Salvage(Optional.empty(), Listen.DEFAULT, List.of(), nothingToRead.mistakes());
+            return new Salvage(Optional.empty(), Listen.DEFAULT, List.of(), Optional.empty(), nothingToRead.mistakes());
         }
     }
 
@@ -76,7 +76,12 @@ public final class ConfigFile {
      * @param web where a daemon with this config has its page, as far as the config can be read
      * @param relays those whose table has no mistake but in its id: of another it is not known which level releases it
      */
-    public record Salvage(Optional<Path> dataDirectory, Listen web, List<RelayConfig> relays, List<Mistake> mistakes) {
+    public record Salvage(
+            Optional<Path> dataDirectory,
+            Listen web,
+            List<RelayConfig> relays,
+            Optional<MqttConfig> mqtt,
+            List<Mistake> mistakes) {
         public Salvage {
             relays = List.copyOf(relays);
             mistakes = List.copyOf(mistakes);
@@ -112,7 +117,7 @@ public final class ConfigFile {
     private Salvage salvage() {
         boolean storeKnown = toml.root().table("store").map(Table::isSound).orElse(toml.isComplete());
         return new Salvage(
-                storeKnown ? Optional.of(dataDirectory) : Optional.empty(), web, releasable, toml.mistakes());
+                storeKnown ? Optional.of(dataDirectory) : Optional.empty(), web, releasable, mqtt, toml.mistakes());
     }
 
     private static <T> List<T> values(List<Entry<T>> entries) {

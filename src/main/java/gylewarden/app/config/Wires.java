@@ -13,17 +13,23 @@ final class Wires {
     private final List<Entry<RelayConfig>> relays;
     private final List<Entry<ChamberConfig>> chambers;
     private final boolean complete;
+    private final boolean broker;
 
-    /** @param complete false if parts of the file could not be understood: an unknown id may stand there */
+    /**
+     * @param complete false if parts of the file could not be understood: an unknown id may stand there
+     * @param broker whether there is a table [mqtt], or may be
+     */
     Wires(
             List<Entry<ProbeConfig>> probes,
             List<Entry<RelayConfig>> relays,
             List<Entry<ChamberConfig>> chambers,
-            boolean complete) {
+            boolean complete,
+            boolean broker) {
         this.probes = probes;
         this.relays = relays;
         this.chambers = chambers;
         this.complete = complete;
+        this.broker = broker;
     }
 
     void check() {
@@ -33,6 +39,7 @@ final class Wires {
         addresses();
         paths();
         gpioLines();
+        topics();
         boolean probesKnown =
                 complete && probes.stream().allMatch(probe -> probe.id().isPresent());
         boolean relaysKnown =
@@ -86,6 +93,7 @@ final class Wires {
                             .fold(
                                     gpio -> Optional.<String>empty(),
                                     file -> Optional.of(file.path().toString()),
+                                    plug -> Optional.empty(),
                                     simulated -> Optional.empty()))
                     .flatMap(path -> taken(users, path, "relay " + entry.id().orElse("")))
                     .ifPresent(other -> entry.table().mistake("path", "already used by " + other));
@@ -110,10 +118,39 @@ final class Wires {
         }
     }
 
+    /** One plug, one relay: a topic that two share is a load that two switch. */
+    private void topics() {
+        Map<String, String> users = new HashMap<>();
+        for (Entry<RelayConfig> entry : relays) {
+            Optional<RelayConfig.Plug> plug = plug(entry);
+            if (plug.isEmpty()) continue;
+            String user = "relay " + entry.id().orElse("");
+            taken(users, plug.get().topic(), user)
+                    .ifPresent(other -> entry.table().mistake("topic", "already used by " + other));
+            taken(users, plug.get().stateTopic(), user)
+                    .ifPresent(other -> entry.table().mistake("state_topic", "already used by " + other));
+            if (!broker) entry.table().mistake("kind", "\"mqtt\" needs a broker: write the table [mqtt]");
+        }
+    }
+
+    private static Optional<RelayConfig.Plug> plug(Entry<RelayConfig> entry) {
+        return entry.value()
+                .flatMap(relay -> relay.wiring()
+                        .fold(
+                                gpio -> Optional.<RelayConfig.Plug>empty(),
+                                file -> Optional.empty(),
+                                Optional::of,
+                                simulated -> Optional.empty()));
+    }
+
     private static Optional<RelayConfig.Gpio> gpio(Entry<RelayConfig> entry) {
         return entry.value()
                 .flatMap(relay -> relay.wiring()
-                        .fold(Optional::of, file -> Optional.<RelayConfig.Gpio>empty(), simulated -> Optional.empty()));
+                        .fold(
+                                Optional::of,
+                                file -> Optional.<RelayConfig.Gpio>empty(),
+                                plug -> Optional.empty(),
+                                simulated -> Optional.empty()));
     }
 
     private static void exists(

@@ -177,8 +177,7 @@ class ConfigFileTest {
             address = "28-0316a2791001" | address = "28-0316A2791001" | write the name of the probe's folder, as the command probes lists it: "28-0316a2791001"
             address = "28-0316a2791001" | address = "28-0316a2791002" | already used by probe beer
             address = "28-0316a2791001" | path = "beer" | belongs to kind = "file", not to "one-wire"
-            kind = "gpio" | kind = "mqtt" | "mqtt" is not in this version; allowed is "gpio" or "file" or "simulated"
-            kind = "gpio" | kind = "wire" | allowed is "gpio" or "file" or "simulated"
+            kind = "gpio" | kind = "wire" | allowed is "gpio" or "file" or "mqtt" or "simulated"
             id = "fridge" | id = "Fridge!" | write small letters, digits and hyphens only, at most 32: "fridge"
             id = "fridge" | id = "belt" | already the id of the [[relay]] in line 72
             line = 17 | line = 5000 | allowed is 0 to 1023
@@ -218,7 +217,7 @@ class ConfigFileTest {
     @ParameterizedTest
     @CsvSource(quoteCharacter = '`', delimiter = '|', textBlock = """
             id = "fridge" | [[relay]] | id is missing: every [[relay]] needs one, for example id = "fridge"
-            kind = "gpio" | [[relay]] | kind is missing: write kind = "gpio", kind = "file" or kind = "simulated"
+            kind = "gpio" | [[relay]] | kind is missing: write kind = "gpio", kind = "file", kind = "mqtt" or kind = "simulated"
             line = 17 | [[relay]] | line is missing: the number of the GPIO line that drives the relay, for example line = 17
             path = "relays/belt" | [[relay]] | path is missing: the file that 1 or 0 is written to
             id = "beer" | [[probe]] | id is missing: every [[probe]] needs one, for example id = "beer"
@@ -391,5 +390,39 @@ class ConfigFileTest {
 
     static LongStream seeds() {
         return LongStream.range(0, Math.min(Long.getLong("gylewarden.seeds", 1000), 10_000));
+    }
+
+    private static final String PLUG = """
+
+            [mqtt]
+            broker = "mqtt://host"
+            [[relay]]
+            id = "plug"
+            kind = "mqtt"
+            topic = "plug/set"
+            state_topic = "plug/state"
+            on = "ON"
+            off = "OFF"
+            auto_off = "1m"
+            """;
+
+    @ParameterizedTest
+    @CsvSource(quoteCharacter = '`', delimiter = '|', textBlock = """
+            auto_off = "1m" | | auto_off is missing: the time after which the plug goes off by itself, set in the plug; a plug without such a timer stays on for ever when this program, the network or the broker fails, and must not be used
+            auto_off = "1m" | auto_off = "10m" | allowed is 30s to 5m
+            auto_off = "1m" | auto_off = "20s" | allowed is 30s to 5m
+            topic = "plug/set" | topic = "plug/#" | needs one topic, without + and #
+            state_topic = "plug/state" | | state_topic is missing: the topic on which the plug says what it does: without its answer nobody knows
+            state_topic = "plug/state" | state_topic = "plug/set" | is the topic on which it is told: then our own word would count as its answer
+            off = "OFF" | off = "ON" | is the same text as on
+            off = "OFF" | off = "OFF"\\nactive_low = true | a plug is told a text: set on and off instead
+            [mqtt]\\nbroker = "mqtt://host" | | "mqtt" needs a broker: write the table [mqtt]
+            """)
+    void a_plug_needs_all_that_makes_it_safe(String right, String wrong, String advice) throws Exception {
+        String line = right.replace("\\n", "\n");
+        assertTrue(PLUG.contains(line), line);
+        String other = Optional.ofNullable(wrong).orElse("").replace("\\n", "\n");
+        String said = mistakes(example() + PLUG.replace(line, other));
+        assertTrue(said.contains(advice), said);
     }
 }

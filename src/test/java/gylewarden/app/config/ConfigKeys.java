@@ -21,6 +21,8 @@ public final class ConfigKeys {
             kind = "gpio"
             [[relay]]
             kind = "file"
+            [[relay]]
+            kind = "mqtt"
             [[chamber]]
             [mqtt]
             broker = "mqtt://localhost"

@@ -1,0 +1,66 @@
+package gylewarden.app;
+
+import gylewarden.app.config.RelayConfig;
+import gylewarden.control.Contact;
+import gylewarden.link.Delivery;
+import gylewarden.link.Link;
+import gylewarden.link.LinkState;
+import gylewarden.link.Message;
+import gylewarden.link.Message.Quality;
+import gylewarden.relay.PlugLine;
+import gylewarden.units.Uptime;
+import java.io.IOException;
+import java.time.Duration;
+import java.util.Optional;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.TimeoutException;
+import java.util.function.Consumer;
+
+/** A plug behind the broker. What it is told is never kept there, and goes at most once. */
+record MqttPlug(Link link, RelayConfig.Plug plug) implements PlugLine {
+    /** What the broker has not handed to the plug within this it never does: below any lease. */
+    static final Duration ON_EXPIRES = Duration.ofSeconds(4);
+
+    private static final long SENT_WITHIN_MILLIS = 1_000;
+
+    /** What the broker had kept says nothing about now. */
+    @Override
+    public void listen(Consumer<Contact> heard) {
+        link.subscribe(plug.stateTopic(), said -> {
+            if (!said.stored()) contact(said.text()).ifPresent(heard);
+        });
+    }
+
+    private Optional<Contact> contact(String text) {
+        if (text.strip().equals(plug.on().strip())) return Optional.of(Contact.ENERGISED);
+        return text.strip().equals(plug.off().strip()) ? Optional.of(Contact.RELEASED) : Optional.empty();
+    }
+
+    @Override
+    public Optional<Uptime> connection() {
+        LinkState state = link.state();
+        return state.isConnected() ? Optional.of(state.since()) : Optional.empty();
+    }
+
+    @Override
+    public void say(Contact contact) throws IOException {
+        boolean on = contact == Contact.ENERGISED;
+        var message = new Message(
+                plug.topic(),
+                on ? plug.on() : plug.off(),
+                Quality.AT_MOST_ONCE,
+                false,
+                on ? Optional.of(ON_EXPIRES) : Optional.empty());
+        Optional<String> failure;
+        try {
+            Delivery sent = link.publish(message).get(SENT_WITHIN_MILLIS, TimeUnit.MILLISECONDS);
+            failure = sent.fold(arrived -> Optional.empty(), lost -> Optional.of(lost.why()));
+        } catch (TimeoutException slow) {
+            failure = Optional.of("the connection to the broker takes nothing");
+        } catch (ExecutionException | InterruptedException e) {
+            throw new IOException("the plug could not be told: " + e.getMessage(), e);
+        }
+        if (failure.isPresent()) throw new IOException("the plug could not be told: " + failure.get());
+    }
+}
