@@ -31,6 +31,7 @@ final class Lease {
     private Uptime ends = NEVER;
     private boolean energiseDue;
     private Uptime rewriteDue = NEVER;
+    private Uptime wished;
     private Uptime begun;
     private final Optional<Duration> rewriteEach;
     private boolean lapsing;
@@ -42,11 +43,12 @@ final class Lease {
         this(start, Optional.empty());
     }
 
-    /** @param rewriteEach how often energised is written again while the lease lasts; empty: never */
+    /** @param rewriteEach how often energised is written again while a caller wishes it; empty: never */
     Lease(Uptime start, Optional<Duration> rewriteEach) {
         since = start;
         releaseDue = start;
         begun = start;
+        wished = start;
         this.rewriteEach = rewriteEach;
     }
 
@@ -56,6 +58,7 @@ final class Lease {
             throw new IllegalArgumentException("a lease of " + lease + "; allowed 5 to 30 s");
         expire(now);
         if (owesRelease()) return;
+        if (wanted == Contact.ENERGISED) wished = now;
         if (wanted == Contact.RELEASED) {
             if (contact == Contact.ENERGISED) owe(now);
         } else if (contact == Contact.ENERGISED) {
@@ -76,22 +79,22 @@ final class Lease {
     Optional<Contact> due(Uptime now) {
         expire(now);
         if (!releaseDue.isAfter(now)) return Optional.of(Contact.RELEASED);
-        return energiseDue || rewriteIsDue(now) ? Optional.of(Contact.ENERGISED) : Optional.empty();
+        return energiseDue || rewriteIsDue() ? Optional.of(Contact.ENERGISED) : Optional.empty();
     }
 
     /** Whether what has to be written now changes nothing: nobody waits for that. */
     boolean isRewrite(Uptime now) {
-        return !energiseDue && releaseDue.isAfter(now) && rewriteIsDue(now);
+        return !energiseDue && releaseDue.isAfter(now) && rewriteIsDue();
     }
 
-    private boolean rewriteIsDue(Uptime now) {
-        return !owesRelease() && !rewriteDue.isAfter(now);
+    /** Only once it has been wished again since it became due: what nobody wishes any more is never written again. */
+    private boolean rewriteIsDue() {
+        return !owesRelease() && !rewriteDue.isAfter(wished);
     }
 
     /** When something will have to be written if nobody asks anything until then. */
     Uptime nextDue() {
-        Uptime first = releaseDue.isBefore(ends) ? releaseDue : ends;
-        return rewriteDue.isBefore(first) && !owesRelease() ? rewriteDue : first;
+        return releaseDue.isBefore(ends) ? releaseDue : ends;
     }
 
     /** A write has begun: from here on the load may be energised. */

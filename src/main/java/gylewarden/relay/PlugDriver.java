@@ -60,19 +60,20 @@ public final class PlugDriver implements RelayDriver {
     }
 
     /**
-     * Before the first "on" the plug is told "off" and has to answer: a word to start must not wait in a connection that is
-     * dead and does not know it yet, for it would be carried out much later.
+     * Before the first "on" the plug is told "off" and has to answer over the very connection that "on" then takes: a word to
+     * start must not wait in a connection that is dead and does not know it yet, for it would be carried out much later.
      */
     @Override
     public void write(Contact contact) throws IOException {
-        boolean renewal = contact == Contact.ENERGISED && isKnownEnergised();
-        if (renewal) {
-            Optional<String> astray = astray();
-            if (astray.isPresent()) throw new IOException(astray.get());
-        } else if (contact == Contact.ENERGISED) {
+        if (contact == Contact.RELEASED) {
             tell(Contact.RELEASED, false);
+            return;
         }
-        tell(contact, renewal);
+        boolean renewal = isKnownEnergised();
+        if (!renewal) tell(Contact.RELEASED, false);
+        Optional<String> astray = astray();
+        if (astray.isPresent()) throw new IOException(astray.get());
+        tell(Contact.ENERGISED, renewal);
     }
 
     private boolean isKnownEnergised() {

@@ -1,6 +1,7 @@
 package gylewarden.relay;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import gylewarden.control.Contact;
@@ -275,16 +276,25 @@ class PlugDriverTest extends RelayContract {
 
     @Test
     void gone_off_just_before_a_renewal_it_is_not_told_on_again() throws Exception {
+        var driver = new PlugDriver(plug, AUTO_OFF, PATIENCE);
+        driver.write(Contact.ENERGISED);
+        plug.switchByHand(Contact.RELEASED);
+        plug.forget();
+        assertThrows(IOException.class, () -> driver.write(Contact.ENERGISED));
+        assertEquals(List.of(), plug.told(), "a renewal would have started it again");
+    }
+
+    @Test
+    void what_nobody_has_wished_again_since_its_renewal_became_due_is_not_renewed() throws Exception {
         try (var relay = relay()) {
             ask(relay, Contact.ENERGISED);
-            advance(relay, 10);
-            ask(relay, Contact.ENERGISED);
-            plug.switchByHand(Contact.RELEASED);
+            for (int second = 0; second < 19; second++) {
+                advance(relay, 1);
+                ask(relay, Contact.ENERGISED);
+            }
             plug.forget();
-            advance(relay, 10);
-            assertEquals(List.of(), plug.told(), "a renewal would have started it again");
-            advance(relay, 1);
-            assertEquals(List.of(Contact.RELEASED), plug.told());
+            for (int second = 19; second < 19 + 14; second++) advance(relay, 1);
+            assertEquals(List.of(), plug.told(), "its time would have begun anew after the last wish");
         }
     }
 
