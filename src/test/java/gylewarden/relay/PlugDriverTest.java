@@ -182,6 +182,7 @@ class PlugDriverTest extends RelayContract {
             for (int tick = 1; tick <= 60; tick++) {
                 advance(relay, 1);
                 assertEquals(Switched.done(Contact.ENERGISED, Uptime.ofSeconds(0)), ask(relay, Contact.ENERGISED));
+                relay.settle();
                 assertEquals(tick / 20, plug.told().size(), "after " + tick + " s");
             }
             assertEquals(List.of(Contact.ENERGISED, Contact.ENERGISED, Contact.ENERGISED), plug.told());
@@ -227,6 +228,8 @@ class PlugDriverTest extends RelayContract {
             }
             plug.deaf(true);
             advance(relay, 1);
+            ask(relay, Contact.ENERGISED);
+            relay.settle();
             Switched missed = ask(relay, Contact.ENERGISED);
             assertEquals(Contact.ENERGISED, missed.contact());
             assertTrue(missed.failure().orElse("").contains("told to go on and has not said"), missed.toString());
