@@ -241,6 +241,12 @@ class PageIT {
             browser.shows("Welcome back.");
             page.house().bell.fail(new Bell.Failing(MADE, 3, "The server answered 500."));
             browser.shows("3 tries in vain: The server answered 500.");
+            browser.beNarrow();
+            browser.until(
+                    "nothing stands out of a narrow screen",
+                    () -> Boolean.TRUE.equals(browser.evaluate(
+                            "return document.documentElement.scrollWidth <= innerWidth && innerWidth <= 360")));
+            browser.picture("messages-narrow");
             assertEquals(List.of(), browser.complaints());
         }
     }
