@@ -2,6 +2,7 @@ package gylewarden.app;
 
 import gylewarden.app.config.ChamberConfig;
 import gylewarden.app.config.Config;
+import gylewarden.app.config.Fingerprint;
 import gylewarden.app.config.ProbeConfig;
 import gylewarden.app.config.RelayConfig;
 import gylewarden.app.station.Station;
@@ -14,6 +15,7 @@ import gylewarden.chamber.Clocks;
 import gylewarden.chamber.CompressorQueue;
 import gylewarden.chamber.Instruments;
 import gylewarden.chamber.LogBoard;
+import gylewarden.commission.Commissioned;
 import gylewarden.link.Link;
 import gylewarden.probe.PolledProbe;
 import gylewarden.probe.Probe;
@@ -21,6 +23,7 @@ import gylewarden.probe.ProbeReaders;
 import gylewarden.relay.LeasedRelay;
 import gylewarden.relay.Relay;
 import gylewarden.store.Backups;
+import gylewarden.store.CommissionedFile;
 import gylewarden.store.ConfirmedTime;
 import gylewarden.store.InstanceLock;
 import gylewarden.store.LatchFolder;
@@ -180,7 +183,8 @@ final class Daemon {
                         chamber.id(),
                         chamber.name(),
                         chamber.probes().watch(),
-                        chamber.rules().limits()))
+                        chamber.rules().limits(),
+                        commissioned(config, chamber)))
                 .toList();
         try {
             Address address = Address.of(config.web().host(), config.web().port());
@@ -188,6 +192,18 @@ final class Daemon {
             LOG.info("The page is at http://{}:{}/.", config.web().host(), port);
         } catch (NotStarted e) {
             throw new CommandFailed(e.getMessage());
+        }
+    }
+
+    /** What was found with other wires says nothing of these. */
+    private static Optional<Commissioned> commissioned(Config config, ChamberConfig chamber) {
+        try {
+            return new CommissionedFile(config.dataDirectory(), chamber.id())
+                    .read()
+                    .filter(result -> result.wiring().equals(Fingerprint.of(config, chamber)));
+        } catch (IOException e) {
+            LOG.warn("Whether chamber {} was commissioned is not known: {}", chamber.id(), e.getMessage());
+            return Optional.empty();
         }
     }
 

@@ -30,6 +30,7 @@ import picocli.CommandLine.ScopeType;
             ProbesCommand.class,
             RelaysOffCommand.class,
             ClickCommand.class,
+            CommissionCommand.class,
             ExportCommand.class,
             BackupCommand.class,
             RestoreCommand.class

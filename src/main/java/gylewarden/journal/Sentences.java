@@ -73,7 +73,7 @@ public record Sentences(Scale scale) {
         return fitted.hasCompressor() ? "compressor" : "coolant";
     }
 
-    static String capital(String words) {
+    public static String capital(String words) {
         return words.substring(0, 1).toUpperCase(Locale.ROOT) + words.substring(1);
     }
 

@@ -4,6 +4,7 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import gylewarden.batch.Batch;
 import gylewarden.batch.Mandate;
 import gylewarden.chamber.Asked;
+import gylewarden.commission.Commissioned;
 import gylewarden.control.Condition;
 import gylewarden.control.Load;
 import gylewarden.control.Reason;
@@ -55,6 +56,14 @@ final class ChamberDocument {
         mandate.batch().ifPresent(batch -> document.put("batchId", batch.id().toString()));
         var others = document.putArray("otherBatchIds");
         beside.otherBatches().forEach(id -> others.add(id.toString()));
+        room.commissioned().ifPresent(this::commissioned);
+    }
+
+    private void commissioned(Commissioned result) {
+        ObjectNode told = document.putObject("commissioned");
+        told.put("at", Times.text(result.at())).put("passed", result.passed());
+        var findings = told.putArray("findings");
+        result.findings().forEach(sentence -> findings.add(scale.rephrase(sentence)));
     }
 
     private void probes() {

@@ -2,6 +2,7 @@ package gylewarden.web;
 
 import gylewarden.batch.Mandate;
 import gylewarden.chamber.Answer;
+import gylewarden.commission.Commissioned;
 import gylewarden.control.Rules;
 import gylewarden.control.Side;
 import gylewarden.journal.ChamberStatus;
@@ -53,8 +54,9 @@ public interface House {
      *
      * @param watched ids of the probes that are only watched, in the order of {@code Readings.watched}
      * @param outer the limits that nobody can widen from the page
+     * @param commissioned how its commissioning ended; absent if it never was, wired as it is now
      */
-    record Room(String id, String name, List<String> watched, Rules.Limits outer) {
+    record Room(String id, String name, List<String> watched, Rules.Limits outer, Optional<Commissioned> commissioned) {
         public Room {
             watched = List.copyOf(watched);
         }

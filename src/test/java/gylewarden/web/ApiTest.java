@@ -87,6 +87,15 @@ class ApiTest {
     }
 
     @Test
+    void a_chamber_says_how_its_commissioning_ended_or_nothing() {
+        JsonNode cave = client.get("/api/chambers/cave?units=F").json().path("commissioned");
+        assertEquals("2026-11-22T12:00:00Z", cave.path("at").textValue());
+        assertFalse(cave.path("passed").booleanValue());
+        assertEquals("It stopped at 52.3 °F.", cave.path("findings").path(0).textValue());
+        assertFalse(client.get("/api/chambers/loft").json().has("commissioned"));
+    }
+
+    @Test
     void a_doubted_probe_has_no_value_but_says_why_and_what_it_said_last() {
         client.send("PUT", "/api/chambers/loft/target", "{\"celsius\":20}");
         house.silence("loft beer");

@@ -12,6 +12,7 @@ import gylewarden.chamber.CompressorQueue;
 import gylewarden.chamber.Desk;
 import gylewarden.chamber.Instruments;
 import gylewarden.chamber.StatusBoard;
+import gylewarden.commission.Commissioned;
 import gylewarden.control.Rules;
 import gylewarden.control.Rules.CoolingBy;
 import gylewarden.control.Rules.Fitted;
@@ -44,6 +45,11 @@ import java.util.concurrent.atomic.AtomicLong;
 final class SmallHouse implements House {
     private boolean off;
     static final Instant BEGINNING = Instant.parse("2026-11-25T12:00:00Z");
+
+    private static final Optional<Commissioned> COMMISSIONED = Optional.of(new Commissioned(
+            BEGINNING.minus(Duration.ofDays(3)),
+            List.of("It stopped at {11.300C}."),
+            Map.of("cooling", "gpio line 17")));
 
     final MemoryRecord record = new MemoryRecord();
 
@@ -178,8 +184,8 @@ final class SmallHouse implements House {
     @Override
     public List<Room> rooms() {
         return List.of(
-                new Room("cave", "The cave", List.of("coil"), Rules.Limits.defaults()),
-                new Room("loft", "The loft", List.of(), Rules.Limits.defaults()));
+                new Room("cave", "The cave", List.of("coil"), Rules.Limits.defaults(), COMMISSIONED),
+                new Room("loft", "The loft", List.of(), Rules.Limits.defaults(), Optional.empty()));
     }
 
     @Override

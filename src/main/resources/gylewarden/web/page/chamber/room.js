@@ -4,7 +4,7 @@ import { ask, chamber as chamberOf, freshness, house, whenSomethingHappens } fro
 import { redraw } from '../board/redraw.js';
 import { get } from '../board/server.js';
 import { html, nothing } from '../library.js';
-import { dayAndTime, dayOfBatch } from '../words/moments.js';
+import { dayAndTime, dayOfBatch, dayTimeAndYear } from '../words/moments.js';
 import { figures } from '../words/figures.js';
 import { cautions, conditions, next, notSaved, sentence } from '../words/state.js';
 import { batchDeeds } from './batch-deeds.js';
@@ -104,7 +104,7 @@ function view(room, chamber, parts, doings) {
         </div>` : nothing}
         <div class="pair">
             ${entry('batch', 'Batch', batch ? '' : 'none in here', doings.batch.view(chamber))}
-            ${entry('chamber', 'Chamber', '', doings.chamber.view(chamber))}
+            ${entry('chamber', 'Chamber', '', html`${commissionedNote(chamber)}${doings.chamber.view(chamber)}`)}
         </div>
         ${entry('log', 'Log', 'newest first', parts.log.view(chamber))}`;
 }
@@ -126,6 +126,14 @@ function under(chamber, batch) {
 function stepLine({ step }, plan) {
     if (!step) return '';
     return plan ? `step ${step.index + 1} of ${plan.steps.length}` : `step ${step.index + 1}`;
+}
+
+/** A hint and no alarm: whoever reads it knows what was proved before beer came in. */
+function commissionedNote({ commissioned }) {
+    if (!commissioned) return html`<p class="soft">Never commissioned with its wires as they are now.</p>`;
+    const at = html`<time datetime=${commissioned.at}>${dayTimeAndYear(commissioned.at)}</time>`;
+    if (commissioned.passed) return html`<p class="soft">Passed its commissioning on ${at}.</p>`;
+    return html`<p class="soft">Has not passed its commissioning of ${at}: ${commissioned.findings.join(' ')}</p>`;
 }
 
 function clockNote({ clock }) {
