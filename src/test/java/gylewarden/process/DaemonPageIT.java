@@ -70,6 +70,28 @@ class DaemonPageIT {
         }
     }
 
+    /** What a person sees who has just installed it. */
+    @Test
+    void a_board_that_names_no_chamber_says_what_to_do_next(@TempDir Path folder) throws Exception {
+        try (var board = FakeBoard.withWarmBeer(folder)) {
+            board.configure(board.text().substring(0, board.text().indexOf("[[relay]]")));
+            try (var daemon = board.start("run", "--config", board.config().toString());
+                    var browser = Browser.start(folder)) {
+                daemon.says("Nothing is controlled yet: name probes, relays and a chamber in " + board.config()
+                        + ", ask check about it, then restart the daemon (systemctl restart gylewarden).");
+                daemon.says("Started with no chamber in ");
+                browser.beNarrow();
+                browser.open(board.page());
+                browser.shows("Nothing is controlled yet: the config names no chamber.");
+                browser.shows("What to do next");
+                assertEquals(
+                        360L, browser.evaluate("return document.documentElement.scrollWidth"), "something sticks out");
+                browser.picture("daemon-without-a-chamber");
+                assertEquals(List.of(), browser.complaints());
+            }
+        }
+    }
+
     /** No request leaves the machine, no script fails, and the security policy has had nothing to refuse. */
     private static void assertOnlyOurs(Browser browser, FakeBoard board) {
         List<String> asked = browser.asked();

@@ -6,6 +6,7 @@ import { dayAndTime } from '../words/moments.js';
 import { figures } from '../words/figures.js';
 import { conditions, needingAPerson, next, notSaved, sentence } from '../words/state.js';
 import { batches } from './batches.js';
+import { firstSteps } from './first-steps.js';
 import { lastDay } from './last-day.js';
 
 export function cellar() {
@@ -17,9 +18,12 @@ export function cellar() {
             <div class="title"><h1>Cellar</h1>
                 <p class="say">${summary()}</p>
                 ${asOf(latest())}</div>
+            ${isEmpty() ? firstSteps() : nothing}
             ${repeat(inOrderOfNeed(), ({ id }) => id, chamber => entry(chamber, names, dayOf(chamber.id, days)))}`,
     };
 }
+
+const isEmpty = () => house.isLoaded && house.isReachable && house.chambers.size === 0;
 
 const asOf = at => (at ? html`<p class="soft"><time datetime=${at}>${dayAndTime(at)}</time></p>` : nothing);
 
@@ -39,7 +43,7 @@ function summary() {
     if (!house.isLoaded) return house.isReachable ? 'Asking the board.' : 'The board does not answer.';
     if (!house.isReachable) return 'Nobody knows: the board does not answer.';
     const all = [...house.chambers.values()].map(known => known.status);
-    if (all.length === 0) return 'No chamber is set up yet. Name probes, relays and chambers in the config.';
+    if (all.length === 0) return 'Nothing is controlled yet: the config names no chamber.';
     const need = all.filter(needsYou);
     const others = all.filter(chamber => !needsYou(chamber));
     const old = others.filter(chamber => freshness(chamber.id) !== 'alive');
