@@ -57,6 +57,11 @@ public final class Outbox {
         return writer.add(at, changes, letters, events);
     }
 
+    /** Waits until what was added is on the disk itself, or known not to be, after {@link RecordWriter#SAVED_WITHIN} at the latest. */
+    public Outcome carried() {
+        return writer.carried();
+    }
+
     /** The letters that wait at a channel, in the order in which they were made, whether or not it is time for them. */
     public List<Posted> waiting(String channel) {
         return writer.recorder().known().mail().posts().values().stream()

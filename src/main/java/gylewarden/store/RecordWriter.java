@@ -143,7 +143,8 @@ public final class RecordWriter implements AutoCloseable {
         return carried();
     }
 
-    private Outcome carried() {
+    /** As above, of all that was added. */
+    Outcome carried() {
         var carried = new CompletableFuture<Void>();
         boolean hangs = recorder.trouble()
                 .filter(trouble -> trouble.kind() == Trouble.Kind.NO_ANSWER)

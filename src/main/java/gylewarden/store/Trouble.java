@@ -1,9 +1,12 @@
 package gylewarden.store;
 
+import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.SQLException;
 import java.time.Duration;
+import java.util.EnumSet;
+import java.util.Set;
 import org.sqlite.SQLiteErrorCode;
 import org.sqlite.SQLiteException;
 
@@ -13,6 +16,16 @@ import org.sqlite.SQLiteException;
  * @param sentence what happened, where, and what to do now
  */
 public record Trouble(Kind kind, String sentence) {
+    /** What fails on a full disk, among the errors that a disk may report. */
+    private static final Set<SQLiteErrorCode> WRITING = EnumSet.of(
+            SQLiteErrorCode.SQLITE_IOERR_WRITE,
+            SQLiteErrorCode.SQLITE_IOERR_FSYNC,
+            SQLiteErrorCode.SQLITE_IOERR_TRUNCATE,
+            SQLiteErrorCode.SQLITE_IOERR_SHMSIZE);
+
+    /** The companion that readers and the writer share begins with so much (SQLite's WAL-mode file format, section 2.2). */
+    private static final long LEAST_BYTES = 32 << 10;
+
     /** What a program may want to tell apart. */
     public enum Kind {
         DISK_FULL,
@@ -102,14 +115,16 @@ public record Trouble(Kind kind, String sentence) {
     static Trouble of(SQLException e, Path file) {
         Path data = file.toAbsolutePath().getParent();
         return switch (primary(e)) {
-            case SQLITE_FULL -> new Trouble(Kind.DISK_FULL, "The disk of " + data + " is full: make room on it.");
+            case SQLITE_FULL -> full(data);
             case SQLITE_READONLY, SQLITE_PERM -> readOnly(file);
             case SQLITE_BUSY, SQLITE_LOCKED, SQLITE_PROTOCOL ->
                 new Trouble(Kind.LOCKED, "Another program holds " + file + " locked: end it.");
             case SQLITE_IOERR ->
-                new Trouble(
-                        Kind.DISK_ERROR,
-                        "The disk of " + data + " reports an error: look at that disk. " + e.getMessage());
+                isForWantOfRoom(e, data)
+                        ? full(data)
+                        : new Trouble(
+                                Kind.DISK_ERROR,
+                                "The disk of " + data + " reports an error: look at that disk. " + e.getMessage());
             case SQLITE_CORRUPT, SQLITE_NOTADB -> new Trouble(Kind.DAMAGED, file + " is damaged: " + e.getMessage());
             case SQLITE_CANTOPEN ->
                 isWritable(file)
@@ -117,6 +132,20 @@ public record Trouble(Kind kind, String sentence) {
                         : readOnly(file);
             default -> other(file, e.getMessage());
         };
+    }
+
+    private static Trouble full(Path data) {
+        return new Trouble(Kind.DISK_FULL, "The disk of " + data + " is full: make room on it.");
+    }
+
+    /** The database calls a disk full only where it writes the file itself; of its companions it says that there is an error. */
+    private static boolean isForWantOfRoom(SQLException e, Path data) {
+        if (!(e instanceof SQLiteException known) || !WRITING.contains(known.getResultCode())) return false;
+        try {
+            return Files.getFileStore(data).getUsableSpace() < LEAST_BYTES;
+        } catch (IOException unknown) {
+            return false;
+        }
     }
 
     private static boolean isWritable(Path file) {

@@ -82,8 +82,8 @@ final class ChannelRoutes {
     private Reply test(Call call) throws Refused {
         String name = found(call.parameter("name")).name();
         call.body(List.of(), fields -> Optional.of(fields.size()));
-        Answers.done(bell.test(name, call.actor()));
-        return Reply.json(202, document(found(name)));
+        boolean saved = Answers.done(bell.test(name, call.actor())).unsaved().isEmpty();
+        return Reply.json(202, document(found(name)).put("saved", saved));
     }
 
     private Reply saved(String name, Answer answer) throws Refused {

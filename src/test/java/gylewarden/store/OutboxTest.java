@@ -205,7 +205,9 @@ class OutboxTest {
             assertTrue(outbox.settled(MailRows.letterId(9_001), new Fate.Sent(began)));
             assertEquals(List.of(untried(letter(9_002, 1, "mail"))), outbox.waiting("mail"));
             assertEquals(number, outbox.waiting("lamp").size());
+            assertFalse(outbox.carried().isSaved(), "a person who has asked for one is told");
             disk.makeRoom();
+            assertTrue(outbox.carried().isSaved());
             untilSound();
             var lamp = outbox.waiting("lamp");
             anotherLife();

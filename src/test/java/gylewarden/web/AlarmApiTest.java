@@ -246,11 +246,18 @@ class AlarmApiTest {
     @Test
     void a_test_is_sent_and_whether_it_arrives_is_told_beside_the_channel() {
         assertFalse(client.get("/api/channels").json().path(0).has("testedAt"));
-        assertEquals(202, client.send("POST", "/api/channels/phone/test", "{}").status());
+        Answer sent = client.send("POST", "/api/channels/phone/test", "{}");
+        assertEquals(202, sent.status());
+        assertTrue(sent.json().path("saved").booleanValue(), sent.body());
         assertEquals(List.of("phone"), house.bell.tests);
         assertEquals(
                 "2026-11-25T12:00:30Z",
                 client.get("/api/channels").json().path(0).path("testedAt").textValue());
+        house.bell.saveNothing("The disk is full.");
+        Answer unsaved = client.send("POST", "/api/channels/phone/test", "{}");
+        assertEquals(202, unsaved.status());
+        assertTrue(unsaved.json().path("saved").isBoolean(), unsaved.body());
+        assertFalse(unsaved.json().path("saved").booleanValue(), unsaved.body());
         house.bell.fail(new Bell.Failing(MADE, 3, "The server answered 500."));
         JsonNode failing = client.get("/api/channels").json().path(0).path("failing");
         assertEquals(3, failing.path("tries").intValue());

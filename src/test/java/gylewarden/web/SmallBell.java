@@ -45,6 +45,7 @@ final class SmallBell implements Bell {
     private final Map<UUID, List<Went>> letters = new LinkedHashMap<>();
     private Optional<Failing> failing = Optional.empty();
     private Optional<Instant> tested = Optional.empty();
+    private Optional<String> unsaved = Optional.empty();
     private Consumer<Alarm> told = alarm -> {};
 
     SmallBell(Supplier<Moment> clock) {
@@ -188,6 +189,11 @@ final class SmallBell implements Bell {
         return DONE;
     }
 
+    /** From now on nothing is on the disk. */
+    void saveNothing(String why) {
+        unsaved = Optional.of(why);
+    }
+
     @Override
     public Answer test(String channel, String actor) {
         tests.add(channel);
@@ -197,7 +203,7 @@ final class SmallBell implements Bell {
             case "alive" -> beat = now;
             default -> tested = failing.isEmpty() ? now : tested;
         }
-        return DONE;
+        return new Answer.Done(Optional.empty(), unsaved);
     }
 
     @Override

@@ -285,7 +285,7 @@ public final class BellDesk implements Bell {
                 now,
                 now,
                 now.plus(TEST_GIVEN_UP)));
-        return DONE;
+        return answer(outbox.carried());
     }
 
     /** A letter has arrived. */

@@ -74,8 +74,8 @@ function wishes(known) {
 const zone = quiet => (quiet?.zone ? ` By the clock of ${quiet.zone}.` : '');
 
 async function test(name, done) {
-    await post(`/api/channels/${name}/test`, {});
-    return done;
+    const { saved } = await post(`/api/channels/${name}/test`, {});
+    return saved ? done : `${done} It is not on the disk yet: a restart would lose it.`;
 }
 
 async function save(known, form) {
