@@ -144,6 +144,7 @@ while [ "$(milliseconds)" -lt $over ]; do
     curl -sf -o "$work/answer" "$page/api/chambers/c$n/readings?points=400" || say "no readings of chamber $n"
   done
   curl -sf -o "$work/answer" $page/ || say "no page"
+  kill -0 "$daemon" 2>/dev/null || { tail -n 20 "$work/log" >&2; say "the daemon has ended"; exit 1; }
   now=$(resident)
   [ "$now" -le "$most" ] || most=$now
 done

@@ -34,7 +34,7 @@ final class RunCommand implements Callable<Integer> {
             // Not from the thread that died: a loop's end waits for the loop.
             new Thread(() -> System.exit(Main.FAILED), "ending").start();
         };
-        Thread.setDefaultUncaughtExceptionHandler(bug);
+        Thread.setDefaultUncaughtExceptionHandler(new Uncaught(bug));
         Daemon daemon = Daemon.start(config, bug);
         Runtime.getRuntime().addShutdownHook(new Thread(() -> end(daemon, status.get()), "end"));
         daemon.sayStarted(config);
