@@ -3,7 +3,7 @@
 # plugged in, no batch is on it. Lines, tools and hands: README.md.
 
 set -u
-export LC_ALL=C
+export LC_ALL=C.UTF-8
 : "${COOL_LINE:=17}" "${HEAT_LINE:=27}" "${CHIP:=}"
 UNIT=gylewarden.service
 CONFIG=/etc/gylewarden/gylewarden.toml
@@ -93,11 +93,14 @@ program() {
   if command -v gylewarden >/dev/null; then gylewarden "$@"; else java -jar /usr/lib/gylewarden/gylewarden.jar "$@"; fi
 }
 probe_names() { (cd /sys/bus/w1/devices && ls -d 28-*); }
-# A chamber that may switch fast, so that a proof ends this hour: a coolant valve, 10 s off and on.
+# A chamber that may switch fast, so that a proof ends this hour: a coolant valve, 10 s off and on. With ONLY_PROBE set it
+# has no air probe that could stand in for the beer's.
 write_config() {
   first=$(probe_names | sed -n 1p)
   second=$(probe_names | sed -n 2p)
   [ -n "$second" ] || give_up "two 1-Wire probes are needed"
+  air_key='air_probe = "air"'
+  [ -z "${ONLY_PROBE:-}" ] || air_key='watch = ["air"]'
   chip_key=
   [ -z "$CHIP" ] || chip_key="chip = \"$CHIP\""
   cat >"$CONFIG" <<EOF
@@ -127,7 +130,7 @@ $chip_key
 [[chamber]]
 id = "cellar"
 beer_probe = "beer"
-air_probe = "air"
+$air_key
 cooling = "valve"
 heating = "belt"
 cooling_by = "${COOLING_BY:-valve}"
