@@ -60,25 +60,28 @@ public sealed interface Fault {
     /** The room is at this temperature whatever the weather. */
     record RoomAt(Temperature temperature) implements Fault {}
 
+    /** A mistake of whoever put the chamber together, there from the first day: commissioning finds it. */
+    sealed interface OfTheFitting extends Fault {}
+
     /** Each load hangs on the other side's relay. */
-    record LoadsSwapped() implements Fault {}
+    record LoadsSwapped() implements OfTheFitting {}
 
     /** Both loads hang on this side's relay, and nothing on the other. */
-    record BothLoadsOn(Side relay) implements Fault {}
+    record BothLoadsOn(Side relay) implements OfTheFitting {}
 
     /** The driver has the wrong level for energised: the load runs while the relay is released. */
-    record LevelInverted(Side side) implements Fault {}
+    record LevelInverted(Side side) implements OfTheFitting {}
 
     /** Each probe is where the other should be. */
-    record ProbesExchanged() implements Fault {}
+    record ProbesExchanged() implements OfTheFitting {}
 
     /**
      * The cooling appliance has a thermostat of its own, which takes the compressor's power while the air is too cold for it.
      *
      * @param stops it stops here and runs again 3 K above
      */
-    record OwnThermostat(Temperature stops) implements Fault {}
+    record OwnThermostat(Temperature stops) implements OfTheFitting {}
 
     /** @param delay the cooling appliance waits so long after it has got power before its compressor runs */
-    record OwnDelay(Duration delay) implements Fault {}
+    record OwnDelay(Duration delay) implements OfTheFitting {}
 }
