@@ -7,10 +7,11 @@
 # LIST is the file release-list in the data folder, which the daemon writes before it energises anything:
 #   gpio CHIP LINE LEVEL    drive this line of the chip with this label to this raw level
 #   file TEXT PATH          write this text and a newline over the file
+#   plug SECONDS RELAY      a plug on the network, which is out of reach from here: say what becomes of it
 #   nothing                 alone: no relay of the config switches anything
 # It is empty if the daemon could not write it.
 #
-# Exit status: 0 all released, 1 at least one was not (the others are released all the same), 2 used wrongly.
+# Exit status: 0 all released (of plugs on the network nobody knows), 1 at least one was not (the others are released all the same), 2 used wrongly.
 
 set -u
 # A relay that hangs must leave time for the others: the service manager waits 5 s for this script.
@@ -60,7 +61,10 @@ release_all() {
     case $1:$entry in
       gpio:gpio\ *) release_line "$first" "${rest%% *}" "${rest#* }" || failed=1 ;;
       file:file\ *) release_file "$first" "$rest" || failed=1 ;;
-      *:gpio\ * | *:file\ * | *:nothing | *:) ;;
+      plug:plug\ *)
+        say "relay $rest is a plug on the network: the broker tells it off when the daemon is gone; if it is not told, it goes off by its own timer $first s after it last was told on"
+        ;;
+      *:gpio\ * | *:file\ * | *:plug\ * | *:nothing | *:) ;;
       gpio:*)
         say "a line that is no relay: $entry"
         failed=1
@@ -88,5 +92,6 @@ if [ ! -s "$list" ]; then
 fi
 release_all gpio
 release_all file
+release_all plug
 [ "$failed" -eq 0 ] || say "not everything was released: pull the plugs of the loads named above"
 exit "$failed"

@@ -20,6 +20,12 @@ final class Brokers {
     /** Name, network and encryption on a slow board; a command waits no longer. */
     static final Duration PATIENCE = Duration.ofSeconds(5);
 
+    /** What becomes of a command when a thread of ours throws. */
+    static final Thread.UncaughtExceptionHandler ENDS_COMMAND = (thread, bug) -> {
+        bug.printStackTrace();
+        Runtime.getRuntime().halt(Main.FAILED);
+    };
+
     private static final long LOOK_EACH_MILLIS = 20;
 
     private Brokers() {}
@@ -56,10 +62,7 @@ final class Brokers {
 
     /** For one command, which ends when a thread of ours throws. */
     static BrokerLink link(MqttConfig config, Path data, String command, MonotonicClock clock) {
-        return link(config, data, "-" + command, Optional.empty(), clock, (thread, bug) -> {
-            bug.printStackTrace();
-            Runtime.getRuntime().halt(Main.FAILED);
-        });
+        return link(config, data, "-" + command, Optional.empty(), clock, ENDS_COMMAND);
     }
 
     /** Waits until it is connected; tells why it is not, after the first failure or {@link #PATIENCE}. */

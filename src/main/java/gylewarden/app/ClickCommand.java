@@ -5,9 +5,8 @@ import gylewarden.app.config.ConfigFile;
 import gylewarden.app.config.RelayConfig;
 import gylewarden.app.config.WrongFile;
 import gylewarden.control.Contact;
-import gylewarden.link.BrokerLink;
 import gylewarden.relay.LeasedRelay;
-import gylewarden.relay.RelayDriver;
+import gylewarden.relay.PlugDriver;
 import gylewarden.store.InstanceLock;
 import gylewarden.store.LatchFolder;
 import gylewarden.units.MonotonicClock;
@@ -100,14 +99,14 @@ final class ClickCommand implements Callable<Integer> {
     private void prove(Config config, RelayConfig wanted, RelayConfig.Plug plug, Click click)
             throws IOException, CommandFailed, InterruptedException {
         MonotonicClock clock = MonotonicClock.system();
-        try (BrokerLink link = Brokers.link(config.mqtt().orElseThrow(), config.dataDirectory(), "click", clock)) {
-            Optional<String> away = Brokers.await(link, clock);
+        try (Plugs plugs = Plugs.forCommand(config.mqtt().orElseThrow(), config.dataDirectory(), "click", clock)) {
+            var line = new MqttPlug(plugs.link(wanted.id(), plug), plug);
+            Optional<String> away = Brokers.await(line.link(), clock);
             if (away.isPresent()) throw new CommandFailed("relay " + wanted.id() + " was not clicked: " + away.get());
-            RelayDriver driver = Drivers.real(Optional.of(link)).of(wanted);
+            var driver = new PlugDriver(line, plug.autoOff());
             var proof = new PlugProof(spec.commandLine().getOut(), driver, plug.autoOff(), clock, click.pause());
             Duration least = click.ask(wanted.id(), Click.compressor(config, wanted.id()), proof.renewed());
-            var release = new MqttPlug(link, plug);
-            Runtime.getRuntime().addShutdownHook(new Thread(() -> off(release), "release"));
+            Runtime.getRuntime().addShutdownHook(new Thread(() -> off(line), "release"));
             proof.run(wanted.id(), least);
         }
     }

@@ -4,6 +4,7 @@ import gylewarden.app.config.ChamberConfig;
 import gylewarden.app.config.Config;
 import gylewarden.app.config.ConfigFile;
 import gylewarden.app.config.Fingerprint;
+import gylewarden.app.config.MqttConfig;
 import gylewarden.app.config.ProbeConfig;
 import gylewarden.app.config.RelayConfig;
 import gylewarden.app.config.WrongFile;
@@ -22,6 +23,7 @@ import gylewarden.probe.PolledProbe;
 import gylewarden.probe.Probe;
 import gylewarden.probe.ProbeReaders;
 import gylewarden.relay.LeasedRelay;
+import gylewarden.relay.PlugDriver;
 import gylewarden.relay.Relay;
 import gylewarden.schedule.ClockReading;
 import gylewarden.store.CommissionedFile;
@@ -113,8 +115,7 @@ final class CommissionCommand implements Callable<Integer> {
         var talk = new CommissionTalk(out, in);
         if (!talk.begin(chamber)) throw new CommandFailed("Nothing was begun and nothing energised.");
         Map<Side, LeasedRelay> relays = new EnumMap<>(Side.class);
-        Optional<BrokerLink> broker = broker(config, chamber);
-        try (var drivers = Drivers.real(broker.map(link -> link))) {
+        try (var drivers = Drivers.real(plugs(config, chamber))) {
             releaseAtExit(relays, drivers);
             try {
                 start(config, chamber, drivers, relays);
@@ -124,25 +125,33 @@ final class CommissionCommand implements Callable<Integer> {
                 keep(config, chamber, verdict, out);
                 return verdict.passed();
             } finally {
-                relays.values().forEach(LeasedRelay::close);
+                release(relays, out);
             }
-        } finally {
-            broker.ifPresent(BrokerLink::close);
         }
     }
 
     /** Where a relay of this chamber is a plug on the network. */
-    private Optional<BrokerLink> broker(Config config, ChamberConfig chamber)
-            throws CommandFailed, InterruptedException {
+    private Optional<Plugs> plugs(Config config, ChamberConfig chamber) throws CommandFailed, InterruptedException {
         boolean needed = Stream.of(chamber.coolingRelay(), chamber.heatingRelay())
                 .flatMap(Optional::stream)
                 .anyMatch(relay -> isPlug(config, relay));
         if (!needed) return Optional.empty();
-        BrokerLink link = Brokers.link(config.mqtt().orElseThrow(), config.dataDirectory(), "commission", clock);
-        Optional<String> away = Brokers.await(link, clock);
-        if (away.isEmpty()) return Optional.of(link);
-        link.close();
-        throw new CommandFailed("chamber " + chamber.id() + " was not commissioned: " + away.get());
+        MqttConfig mqtt = config.mqtt().orElseThrow();
+        try (BrokerLink link = Brokers.link(mqtt, config.dataDirectory(), "commission", clock)) {
+            Optional<String> away = Brokers.await(link, clock);
+            if (away.isPresent())
+                throw new CommandFailed("chamber " + chamber.id() + " was not commissioned: " + away.get());
+        }
+        return Optional.of(Plugs.forCommand(mqtt, config.dataDirectory(), "commission", clock));
+    }
+
+    /** All at once; a plug on the network is waited for. */
+    private void release(Map<Side, LeasedRelay> relays, PrintWriter out) {
+        relays.values().forEach(LeasedRelay::close);
+        Uptime until = clock.read().plus(PlugDriver.ANSWERS_WITHIN);
+        for (LeasedRelay relay : relays.values())
+            relay.awaitRelease(until).ifPresent(why -> out.println("NOT released, pull its plug: " + why));
+        out.flush();
     }
 
     private static boolean isPlug(Config config, String relay) {

@@ -16,7 +16,6 @@ import gylewarden.chamber.CompressorQueue;
 import gylewarden.chamber.Instruments;
 import gylewarden.chamber.LogBoard;
 import gylewarden.commission.Commissioned;
-import gylewarden.link.Link;
 import gylewarden.probe.PolledProbe;
 import gylewarden.probe.Probe;
 import gylewarden.probe.ProbeReaders;
@@ -106,10 +105,7 @@ final class Daemon {
         closing.push(life::end);
         LatchFolder folder = new LatchFolder(config.dataDirectory());
         LatchFolder.Latches latched = latched(folder);
-        Optional<Publishing> publishing =
-                config.mqtt().map(mqtt -> Publishing.start(mqtt, config.dataDirectory(), clock, bug));
-        publishing.ifPresent(open -> closing.push(open::close));
-        Map<String, Relay> relays = relays(config, publishing.map(Publishing::link));
+        Map<String, Relay> relays = relays(config);
         BoardClock boardClock = boardClock(config);
         var clocks = new Clocks(clock, boardClock);
         Map<String, PolledProbe> probes = probes(config);
@@ -137,6 +133,9 @@ final class Daemon {
         closing.push(checkpoints::close);
         Station.Desks desks = station.desks(chambers);
         Optional<Uptime> restarted = life.afterACrash() ? Optional.of(clock.read()) : Optional.empty();
+        Optional<Publishing> publishing =
+                config.mqtt().map(mqtt -> Publishing.start(mqtt, config.dataDirectory(), clock, bug));
+        publishing.ifPresent(open -> closing.push(open::close));
         Optional<BackupRound> backups = config.backups()
                 .map(plan -> new Backups(config.dataDirectory(), plan.folder(), plan.each(), plan.kept()))
                 .map(each -> BackupRound.start(each, boardClock, bug));
@@ -264,8 +263,9 @@ final class Daemon {
     }
 
     /** Every configured relay, used or not, is released from here on. */
-    private Map<String, Relay> relays(Config config, Optional<Link> broker) throws CommandFailed {
-        Drivers drivers = Drivers.real(broker);
+    private Map<String, Relay> relays(Config config) throws CommandFailed {
+        Drivers drivers =
+                Drivers.real(config.mqtt().map(mqtt -> new Plugs(mqtt, config.dataDirectory(), "", clock, bug)));
         closing.push(drivers::close);
         Map<String, Relay> relays = new LinkedHashMap<>();
         List<ReleaseList.Entry> entries = new ArrayList<>();

@@ -1,13 +1,13 @@
 package gylewarden.app;
 
 import gylewarden.app.config.RelayConfig;
-import gylewarden.link.Link;
 import gylewarden.relay.FileDriver;
 import gylewarden.relay.Gpio;
 import gylewarden.relay.PlugDriver;
 import gylewarden.relay.RelayDriver;
 import gylewarden.store.ReleaseList;
 import gylewarden.store.ReleaseList.Entry.GpioLine;
+import gylewarden.store.ReleaseList.Entry.NetworkPlug;
 import gylewarden.store.ReleaseList.Entry.RelayFile;
 import java.io.IOException;
 import java.nio.file.Path;
@@ -19,7 +19,7 @@ import java.util.Optional;
  */
 final class Drivers implements AutoCloseable {
     private final GpioLibrary library;
-    private final Optional<Link> broker;
+    private final Optional<Plugs> plugs;
     private Optional<Gpio> gpio = Optional.empty();
 
     /** How the GPIO library is started. */
@@ -32,9 +32,9 @@ final class Drivers implements AutoCloseable {
         this(library, Optional.empty());
     }
 
-    private Drivers(GpioLibrary library, Optional<Link> broker) {
+    private Drivers(GpioLibrary library, Optional<Plugs> plugs) {
         this.library = library;
-        this.broker = broker;
+        this.plugs = plugs;
     }
 
     /** On the real board; its model can be told by {@code -Dgylewarden.boardModel=FILE} where the library does not know it. */
@@ -42,12 +42,12 @@ final class Drivers implements AutoCloseable {
         return real(Optional.empty());
     }
 
-    /** @param broker over which plugs are told; where there is none, they can't be */
-    static Drivers real(Optional<Link> broker) {
+    /** @param plugs the ways to plugs, which end with these drivers; where there are none, plugs can't be told */
+    static Drivers real(Optional<Plugs> plugs) {
         return new Drivers(
                 () -> Gpio.open(Optional.ofNullable(System.getProperty("gylewarden.boardModel"))
                         .map(Path::of)),
-                broker);
+                plugs);
     }
 
     /**
@@ -59,8 +59,8 @@ final class Drivers implements AutoCloseable {
         if (relay.wiring() instanceof RelayConfig.Gpio line)
             return gpio().output(relay.id(), line.chip(), line.line(), line.activeLow());
         if (relay.wiring() instanceof RelayConfig.Plug plug) {
-            Link link = broker.orElseThrow(() -> new IOException("the broker of [mqtt] is not known"));
-            return new PlugDriver(new MqttPlug(link, plug), plug.autoOff());
+            Plugs ways = plugs.orElseThrow(() -> new IOException("the broker of [mqtt] is not known"));
+            return new PlugDriver(new MqttPlug(ways.link(relay.id(), plug), plug), plug.autoOff());
         }
         return relay.wiring()
                 .<RelayDriver>fold(
@@ -70,14 +70,14 @@ final class Drivers implements AutoCloseable {
                         simulated -> contact -> {});
     }
 
-    /** How the stop hook releases a relay; empty if there is nothing that it could: a plug releases by its own timer. Only after {@link #of}. */
+    /** How the stop hook releases a relay, or what it says of it; empty if it switches nothing. Only after {@link #of}. */
     Optional<ReleaseList.Entry> release(RelayConfig relay) {
         return relay.wiring()
                 .<Optional<ReleaseList.Entry>>fold(
                         line -> Optional.of(new GpioLine(chip(), line.line(), line.activeLow() ? 1 : 0)),
                         file -> Optional.of(
                                 new RelayFile(file.path(), new FileDriver(file.path(), file.activeLow()).released())),
-                        plug -> Optional.empty(),
+                        plug -> Optional.of(new NetworkPlug(relay.id(), plug.autoOff())),
                         simulated -> Optional.empty());
     }
 
@@ -92,9 +92,10 @@ final class Drivers implements AutoCloseable {
         return open;
     }
 
-    /** Brings every GPIO line to its released level and frees it. */
+    /** Brings every GPIO line to its released level and frees it; ends the connections to plugs. */
     @Override
     public void close() {
         gpio.ifPresent(Gpio::close);
+        plugs.ifPresent(Plugs::close);
     }
 }

@@ -38,20 +38,28 @@ record MqttPlug(Link link, RelayConfig.Plug plug) implements PlugLine {
     }
 
     @Override
+    public Optional<String> trouble() {
+        return link.state().trouble();
+    }
+
+    @Override
     public Optional<Uptime> connection() {
         LinkState state = link.state();
         return state.isConnected() ? Optional.of(state.since()) : Optional.empty();
     }
 
+    /** Before "off", and so before any "on" after it, the broker forgets what somebody has left there for the plug: it would be told that at each connection. */
     @Override
     public void say(Contact contact) throws IOException {
-        boolean on = contact == Contact.ENERGISED;
-        var message = new Message(
-                plug.topic(),
-                on ? plug.on() : plug.off(),
-                Quality.AT_MOST_ONCE,
-                false,
-                on ? Optional.of(ON_EXPIRES) : Optional.empty());
+        if (contact == Contact.RELEASED)
+            send(new Message(plug.topic(), "", Quality.AT_MOST_ONCE, true, Optional.empty()));
+        send(
+                contact == Contact.ENERGISED
+                        ? new Message(plug.topic(), plug.on(), Quality.AT_MOST_ONCE, false, Optional.of(ON_EXPIRES))
+                        : new Message(plug.topic(), plug.off(), Quality.AT_MOST_ONCE, false, Optional.empty()));
+    }
+
+    private void send(Message message) throws IOException {
         Optional<String> failure;
         try {
             Delivery sent = link.publish(message).get(SENT_WITHIN_MILLIS, TimeUnit.MILLISECONDS);

@@ -4,7 +4,6 @@ import gylewarden.alarm.Alarm;
 import gylewarden.app.config.MqttConfig;
 import gylewarden.app.watch.Stream;
 import gylewarden.link.BrokerLink;
-import gylewarden.link.Link;
 import gylewarden.link.LinkState;
 import gylewarden.mqtt.Announcer;
 import gylewarden.mqtt.Publisher;
@@ -68,11 +67,6 @@ final class Publishing implements AutoCloseable {
             LOG.warn(
                     "Nothing is published, and it is tried again: {}.",
                     state.trouble().orElse("the broker is away"));
-    }
-
-    /** The connection itself, which plugs share. */
-    Link link() {
-        return link;
     }
 
     /** What is wrong, a sentence without its full stop; empty if nothing is. */

@@ -1,9 +1,8 @@
 package gylewarden.app;
 
 import gylewarden.app.config.RelayConfig;
-import gylewarden.control.Contact;
-import gylewarden.control.Switched;
 import gylewarden.relay.LeasedRelay;
+import gylewarden.relay.PlugDriver;
 import gylewarden.store.InstanceLock;
 import gylewarden.store.LatchFolder;
 import gylewarden.units.MonotonicClock;
@@ -31,7 +30,11 @@ record RelaysOff(PrintWriter out, Drivers drivers, MonotonicClock clock, Duratio
     /** The daemon looks for the flag four times a second and writes a relay within one second more; ten are a daemon that hangs. */
     static final Duration PATIENCE = Duration.ofSeconds(10);
 
-    private static final Duration LEASE = Duration.ofSeconds(5);
+    /** To connect, and for the plug's answer. */
+    private static final Duration PLUG_WITHIN = Brokers.PATIENCE.plus(PlugDriver.ANSWERS_WITHIN);
+
+    private static final String BY_ITSELF =
+            "; it goes off by its own timer if it has one, and whoever reaches the broker may switch it on again";
 
     /**
      * @param data the data folder, empty if a broken config does not tell it
@@ -125,8 +128,7 @@ record RelaysOff(PrintWriter out, Drivers drivers, MonotonicClock clock, Duratio
     /** The daemon holds its GPIO lines; a file can be written and a plug told all the same. */
     private boolean unanswered(List<RelayConfig> relays) {
         List<RelayConfig> files = relays.stream()
-                .filter(relay ->
-                        relay.wiring() instanceof RelayConfig.TextFile || relay.wiring() instanceof RelayConfig.Plug)
+                .filter(relay -> relay.wiring() instanceof RelayConfig.TextFile || isPlug(relay))
                 .toList();
         releaseAll(files);
         out.println("What is released here the daemon may energise again, and its GPIO lines are out of reach: stop the"
@@ -136,23 +138,28 @@ record RelaysOff(PrintWriter out, Drivers drivers, MonotonicClock clock, Duratio
 
     private boolean releaseAll(List<RelayConfig> relays) {
         boolean all = true;
-        for (RelayConfig relay : relays) all &= release(relay);
+        // A plug that does not answer must not keep the others waiting.
+        for (RelayConfig relay : relays) if (!isPlug(relay)) all &= release(relay);
+        for (RelayConfig relay : relays) if (isPlug(relay)) all &= release(relay);
         if (relays.isEmpty()) out.println("There is no relay that could be read from the config.");
         return all;
     }
 
+    private static boolean isPlug(RelayConfig relay) {
+        return relay.wiring() instanceof RelayConfig.Plug;
+    }
+
     private boolean release(RelayConfig config) {
         Optional<String> failure;
+        boolean plug = isPlug(config);
         try (var relay = LeasedRelay.start(config.id(), drivers.of(config), clock)) {
-            Switched did = relay.apply(Contact.RELEASED, LEASE);
-            failure = did.contact() == Contact.RELEASED
-                    ? Optional.empty()
-                    : Optional.of(did.failure().orElse("it does not answer"));
+            relay.releaseForGood();
+            failure = relay.awaitRelease(clock.read().plus(plug ? PLUG_WITHIN : LeasedRelay.DEADLINE));
         } catch (IOException e) {
             failure = Optional.of(e.getMessage());
         }
         out.println("relay " + config.id() + ": "
-                + failure.map(why -> "NOT released, pull its plug (" + why + ")")
+                + failure.map(why -> "NOT released, pull its plug (" + why + ")" + (plug ? BY_ITSELF : ""))
                         .orElse("released"));
         return failure.isEmpty();
     }

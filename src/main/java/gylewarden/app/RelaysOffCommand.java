@@ -2,11 +2,8 @@ package gylewarden.app;
 
 import gylewarden.app.config.Config;
 import gylewarden.app.config.ConfigFile;
-import gylewarden.app.config.RelayConfig;
 import gylewarden.app.config.Report;
 import gylewarden.app.config.WrongFile;
-import gylewarden.link.BrokerLink;
-import gylewarden.link.Link;
 import gylewarden.store.InstanceLock;
 import gylewarden.store.LatchFolder;
 import gylewarden.units.MonotonicClock;
@@ -30,9 +27,6 @@ final class RelaysOffCommand implements Callable<Integer> {
     static final String CAUTION =
             "A released relay is not isolation: pull the plug of a load before you touch its wires.";
 
-    static final String PLUGS = "A plug on the network that could not be told goes off by its own timer (auto_off), and"
-            + " anybody may switch it on again: pull it.";
-
     @Option(names = "--config", paramLabel = "FILE", required = true, description = "the config that names the relays")
     private Optional<Path> file = Optional.empty();
 
@@ -52,14 +46,14 @@ final class RelaysOffCommand implements Callable<Integer> {
         Path config = file.orElseThrow();
         ConfigFile.Salvage salvage = ConfigFile.salvage(config);
         boolean released;
-        try (var broker = new Plugs(salvage, config);
-                var drivers = Drivers.real(broker.link())) {
-            MonotonicClock clock = MonotonicClock.system();
+        MonotonicClock clock = MonotonicClock.system();
+        Path data = salvage.dataDirectory().orElse(config);
+        try (var drivers =
+                Drivers.real(salvage.mqtt().map(mqtt -> Plugs.forCommand(mqtt, data, "relays-off", clock)))) {
             var page = new DaemonPage(salvage.web(), RelaysOff.PATIENCE, clock);
             released = new RelaysOff(out, drivers, clock, RelaysOff.PATIENCE, page::switchOff)
                     .run(salvage.dataDirectory(), salvage.relays());
         }
-        if (salvage.relays().stream().anyMatch(relay -> relay.wiring() instanceof RelayConfig.Plug)) out.println(PLUGS);
         if (released) out.println("They stay off, over a restart too, until: relays-off --resume --config " + config);
         out.println(CAUTION);
         out.flush();
@@ -112,29 +106,6 @@ final class RelaysOffCommand implements Callable<Integer> {
                                 + " (systemctl restart gylewarden)");
             }
             Thread.sleep(50);
-        }
-    }
-
-    /** The way to plugs, where there are any; waits for it, for they are told as soon as it stands. */
-    private static final class Plugs implements AutoCloseable {
-        private final Optional<BrokerLink> broker;
-
-        Plugs(ConfigFile.Salvage salvage, Path config) throws InterruptedException {
-            MonotonicClock clock = MonotonicClock.system();
-            broker = salvage.mqtt()
-                    .filter(mqtt ->
-                            salvage.relays().stream().anyMatch(relay -> relay.wiring() instanceof RelayConfig.Plug))
-                    .map(mqtt -> Brokers.link(mqtt, salvage.dataDirectory().orElse(config), "relays-off", clock));
-            if (broker.isPresent()) Brokers.await(broker.get(), clock);
-        }
-
-        Optional<Link> link() {
-            return broker.map(link -> link);
-        }
-
-        @Override
-        public void close() {
-            broker.ifPresent(BrokerLink::close);
         }
     }
 }

@@ -94,7 +94,7 @@ final class PahoConnection implements Connection {
         broker.will().ifPresent(will -> {
             var message = new MqttMessage(will.text().getBytes(StandardCharsets.UTF_8));
             message.setQos(1);
-            message.setRetained(true);
+            message.setRetained(will.kept());
             options.setWill(will.topic(), message);
         });
         if (broker.encrypted()) options.setSocketFactory(Certificates.sockets(broker.authorities()));

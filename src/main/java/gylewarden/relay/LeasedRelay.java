@@ -14,13 +14,14 @@ import java.util.Optional;
  * holds up nobody.
  */
 public final class LeasedRelay implements Relay {
-    /** A GPIO line takes microseconds and a file milliseconds; a second is one tick of the loop. */
+    /** How long a write may take, unless its driver says otherwise; one that has not begun by then has failed, too. */
     public static final Duration DEADLINE = Duration.ofSeconds(1);
 
     private final String id;
     private final RelayDriver driver;
     private final MonotonicClock clock;
     private final Duration deadline;
+    private final Duration waitedFor;
     private final Object lock = new Object();
     private final Lease lease;
     /** When the write began that has not ended yet. */
@@ -32,21 +33,27 @@ public final class LeasedRelay implements Relay {
     /** Whether the thread has died of a bug: then nothing is written any more, and nobody waits for it. */
     private boolean dead;
 
-    private LeasedRelay(String id, RelayDriver driver, MonotonicClock clock, Duration deadline) {
+    private LeasedRelay(String id, RelayDriver driver, MonotonicClock clock, Duration deadline, Duration waitedFor) {
         this.id = id;
         this.driver = driver;
         this.clock = clock;
         this.deadline = deadline;
+        this.waitedFor = waitedFor;
         lease = new Lease(clock.read(), driver.rewriteEach());
     }
 
     /** Starts the relay's thread, which releases the load at once; waits for that at most {@link #DEADLINE}. */
     public static LeasedRelay start(String id, RelayDriver driver, MonotonicClock clock) {
-        return start(id, driver, clock, DEADLINE);
+        return start(id, driver, clock, driver.answersWithin(), driver.waitedFor());
     }
 
     static LeasedRelay start(String id, RelayDriver driver, MonotonicClock clock, Duration deadline) {
-        var relay = new LeasedRelay(id, driver, clock, deadline);
+        return start(id, driver, clock, deadline, deadline);
+    }
+
+    private static LeasedRelay start(
+            String id, RelayDriver driver, MonotonicClock clock, Duration deadline, Duration waitedFor) {
+        var relay = new LeasedRelay(id, driver, clock, deadline, waitedFor);
         var thread = new Thread(relay::work, "relay " + id);
         thread.setDaemon(true);
         thread.start();
@@ -107,10 +114,9 @@ public final class LeasedRelay implements Relay {
             for (Uptime now = clock.read(); !lease.isReleased() && !dead && now.isBefore(until); now = clock.read())
                 if (!pause(until.since(now))) break;
             if (lease.isReleased()) return Optional.empty();
-            return lease.report()
-                    .failure()
-                    .filter(known -> writingSince.isEmpty())
-                    .or(() -> Optional.of(tooSlow()));
+            boolean hangs = hangs(clock.read());
+            Optional<String> known = lease.report().failure().filter(why -> !hangs);
+            return known.or(() -> Optional.of(hangs ? tooSlow() : "relay " + id + " has not answered yet"));
         }
     }
 
@@ -142,16 +148,21 @@ public final class LeasedRelay implements Relay {
                 .isPresent();
     }
 
-    /** Lets the thread write what is due, until it has, or until the deadline. */
+    /** Lets the thread write what is due, until it has or the caller has waited enough; at the deadline it has failed. */
     private void awaitWrites(Uptime from) {
         lock.notifyAll();
-        Uptime until = from.plus(deadline);
         for (Uptime now = from; busy(now); now = clock.read()) {
-            if (hangs(now) || !now.isBefore(until) || !pause(until.since(now))) {
-                lease.overdue(tooSlow(), now);
-                return;
-            }
+            boolean begun = writingSince.isPresent();
+            Uptime until = from.plus(begun ? waitedFor : shorter(deadline, DEADLINE));
+            boolean waitsOn = !hangs(now) && now.isBefore(until) && pause(until.since(now));
+            if (waitsOn) continue;
+            if (!begun || hangs(now) || waitedFor.equals(deadline)) lease.overdue(tooSlow(), now);
+            return;
         }
+    }
+
+    private static Duration shorter(Duration one, Duration other) {
+        return one.compareTo(other) < 0 ? one : other;
     }
 
     /** False if the thread has been asked to end: then a caller does not wait for the write. */

@@ -15,11 +15,11 @@ import java.util.concurrent.TimeoutException;
  * of itself after it was told counts: without that answer nobody knows what its load does, and the write has failed.
  */
 public final class PlugDriver implements RelayDriver {
-    /**
-     * How long an answer is waited for: longer than a caller of {@link LeasedRelay} waits, so that of a plug that does not
-     * answer the loop notices one tick in several, and shorter than a lease.
-     */
+    /** How long an answer is waited for: some plugs sleep between two words for a second or two; shorter than a lease. */
     public static final Duration ANSWERS_WITHIN = Duration.ofSeconds(5);
+
+    /** A plug nearby answers within a tenth of this; for one that does not answer no loop is late. */
+    private static final Duration WAITED_FOR = Duration.ofMillis(200);
 
     /** Two renewals may get lost before the plug releases by itself. */
     private static final int RENEWALS = 3;
@@ -52,6 +52,17 @@ public final class PlugDriver implements RelayDriver {
     /** How often a plug with this time is told "on" again while it is to stay energised. */
     public static Duration renewedEach(Duration autoOff) {
         return autoOff.dividedBy(RENEWALS);
+    }
+
+    /** A start takes two answers. */
+    @Override
+    public Duration answersWithin() {
+        return ANSWERS_WITHIN.multipliedBy(2);
+    }
+
+    @Override
+    public Duration waitedFor() {
+        return WAITED_FOR;
     }
 
     @Override
@@ -89,7 +100,7 @@ public final class PlugDriver implements RelayDriver {
             known = Optional.empty();
             question = over.map(stands -> new Question(contact, stands, answer, renewal));
         }
-        if (over.isEmpty()) throw new IOException("the broker is away");
+        if (over.isEmpty()) throw new IOException("the broker is away" + trouble());
         try {
             line.say(contact);
             if (answer.get(answersWithin.toMillis(), TimeUnit.MILLISECONDS) != contact)
@@ -97,7 +108,7 @@ public final class PlugDriver implements RelayDriver {
         } catch (TimeoutException silent) {
             throw new IOException(
                     "the plug was told to go " + word(contact) + " and has not said within " + answersWithin.toSeconds()
-                            + " s that it is: is it there, and are topic, state_topic, on and off right?",
+                            + " s that it is: is it there, and are topic, state_topic, on and off right?" + trouble(),
                     silent);
         } catch (InterruptedException | ExecutionException e) {
             throw new IOException("the wait for the plug's answer was cut short", e);
@@ -106,6 +117,10 @@ public final class PlugDriver implements RelayDriver {
                 question = Optional.empty();
             }
         }
+    }
+
+    private String trouble() {
+        return line.trouble().map(why -> ": " + why).orElse("");
     }
 
     private void heard(Contact says) {

@@ -18,6 +18,9 @@ public interface PlugLine {
     /** When the connection that stands now was made, which tells it from every other; empty while there is none. */
     Optional<Uptime> connection();
 
+    /** What is wrong with the way there, in words; empty if nothing is known to be. */
+    Optional<String> trouble();
+
     /**
      * Says it once, over the connection that stands now or not at all, and never again by itself.
      *

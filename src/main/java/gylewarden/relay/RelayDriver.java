@@ -16,6 +16,16 @@ public interface RelayDriver {
      */
     void write(Contact contact) throws IOException;
 
+    /** A write that takes longer has failed. A GPIO line takes microseconds and a file milliseconds; a second is one tick of the loop. */
+    default Duration answersWithin() {
+        return LeasedRelay.DEADLINE;
+    }
+
+    /** How long a caller waits for a write that has begun; what is written after that its next call tells. */
+    default Duration waitedFor() {
+        return answersWithin();
+    }
+
     /** How often energised has to be written again lest the load releases by itself; empty: once is enough. */
     default Optional<Duration> rewriteEach() {
         return Optional.empty();

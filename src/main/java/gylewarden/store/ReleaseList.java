@@ -3,6 +3,7 @@ package gylewarden.store;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.util.List;
 
 /**
@@ -54,6 +55,23 @@ public final class ReleaseList {
             @Override
             public String asLine() {
                 return "file " + text + " " + path;
+            }
+        }
+
+        /**
+         * A plug on the network, which the hook can't reach: it says what becomes of it.
+         *
+         * @param relay the relay's id
+         * @param autoOff after which it releases by itself, in whole seconds
+         */
+        record NetworkPlug(String relay, Duration autoOff) implements Entry {
+            public NetworkPlug {
+                if (!relay.matches("\\S+")) throw new IllegalArgumentException("no id of a relay: \"" + relay + "\"");
+            }
+
+            @Override
+            public String asLine() {
+                return "plug " + autoOff.toSeconds() + " " + relay;
             }
         }
     }

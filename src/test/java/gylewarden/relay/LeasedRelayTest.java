@@ -268,7 +268,7 @@ class LeasedRelayTest extends RelayContract {
         bench.hang = true;
         relay.releaseForGood();
         bench.hanging.acquire();
-        assertEquals(Optional.of(SLOW), relay.awaitRelease(Uptime.ofSeconds(0)));
+        assertEquals(Optional.of("relay fridge has not answered yet"), relay.awaitRelease(Uptime.ofSeconds(0)));
         bench.hang = false;
         bench.letGo.release();
         relay.settle();

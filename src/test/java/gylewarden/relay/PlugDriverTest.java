@@ -42,6 +42,11 @@ class PlugDriverTest extends RelayContract {
         }
 
         @Override
+        public Optional<String> trouble() {
+            return Optional.empty();
+        }
+
+        @Override
         public synchronized Optional<Uptime> connection() {
             return connection;
         }
