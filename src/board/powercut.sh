@@ -140,6 +140,7 @@ look() {
   [ "$missed" -eq "$before" ] || verdict=missed
   echo "$round,$SEED,$(cat "$BOOK/busy"),$started,$ready,${integrity% },$(wc -l </run/notes.saved),$lost,$revision_saved,$revision_found,$gap,$step,$moved,${first:-none},$(cat "$BOOK/running" 2>/dev/null),$verdict" >>"$BOOK/rounds.csv"
   rm -f "$BOOK/running"
+  forget_starts
 }
 
 go_round() {
