@@ -166,7 +166,9 @@ ask() {
   fi
 }
 # field NAME: the first value of that name in the JSON on standard input.
-field() { sed -n "s/.*\"$1\"[[:space:]]*:[[:space:]]*\"\{0,1\}\([^\",}]*\).*/\1/p" | head -n 1; }
+field() {
+  grep -o "\"$1\"[[:space:]]*:[[:space:]]*\"\{0,1\}[^\",}]*" | head -n 1 | sed 's/^[^:]*:[[:space:]]*"\{0,1\}//'
+}
 # part NAME: the first object of that name, without objects inside it.
 part() { tr -d '\n' | sed -n "s/.*\"$1\"[[:space:]]*:[[:space:]]*{\([^{}]*\)}.*/{\1}/p"; }
 chamber() { ask GET /chambers/cellar; }

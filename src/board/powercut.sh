@@ -44,7 +44,7 @@ begin() {
   within 60 beer_celsius || give_up "the beer probe is not read"
   ask POST /batches "{\"name\": \"Lamplighter Porter\", \"chamberId\": \"cellar\", \"pitched\": true, \"schedule\": $(schedule 0)}" \
     | field id >"$BOOK/batch"
-  [ -s "$BOOK/batch" ] || give_up "no batch was begun"
+  ask GET "/batches/$(batch)" >/dev/null || give_up "no batch was begun: $(cat "$BOOK/batch")"
   say "batch $(batch) has begun; seed $SEED"
   note_down "revision 1"
   ask GET "/batches/$(batch)/schedule" | field endsAt >"$BOOK/ends"
