@@ -9,8 +9,8 @@ import java.util.function.Function;
 
 /**
  * One tick of the control. The order of the rules in {@link #wish} is their precedence, written only here: a person's
- * switch-off or pause, a trial of commissioning in the place of target and thermostat, no target, doubt about the deciding probe, absolute limits, the thermostat; the guard comes last and
- * only restricts.
+ * switch-off or pause, a trial of commissioning in the place of target and thermostat, no target, doubt about the deciding
+ * probe, absolute limits, the thermostat; the guard comes last and only restricts.
  */
 public final class Control {
     private Control() {}
@@ -100,8 +100,9 @@ public final class Control {
         Readings readings = seen.readings();
         boolean notYetRead = readings.beer().fold(believed -> false, doubted -> doubted.doubt() == Doubt.NOT_YET_READ);
         if (readings.beer().believed().isEmpty() && !notYetRead) {
-            boolean stoodIn = readings.deciding().believed().isPresent()
-                    || readings.believedAir().isPresent();
+            boolean byAir =
+                    readings.believedAir().isPresent() && state.standIn().canHoldAir(rules, now);
+            boolean stoodIn = readings.deciding().believed().isPresent() || byAir;
             active.add(stoodIn ? Condition.BEER_PROBE_DOUBTED : Condition.ONLY_PROBE_LOST);
         }
         if (readings.anyOtherDoubted()) active.add(Condition.OTHER_PROBE_DOUBTED);

@@ -48,6 +48,11 @@ public record StandIn(Optional<Kelvins> usualDifference, Optional<Uptime> since,
         return since.isEmpty() || !now.isBefore(since.get().plus(AT_MOST));
     }
 
+    /** Whether a believed air probe can keep the beer where it was: for a day, once its difference to the beer is known. */
+    boolean canHoldAir(Rules rules, Uptime now) {
+        return !over(now) && usualDifference.isPresent() && rules.fitted().has(Side.COOLING);
+    }
+
     /** With a believed air probe. */
     Wish holdAir(Temperature air, Doubt doubt, Target target, Rules rules, Guard guard, Uptime now) {
         Temperature cold = target.setpoint().isAbove(COLD_AIR.plus(AIR_HYSTERESIS))
@@ -56,9 +61,8 @@ public record StandIn(Optional<Kelvins> usualDifference, Optional<Uptime> since,
         boolean heats = guard.heating().energised();
         if (rules.fitted().heating() && air.isBelow(heats ? cold.plus(AIR_HYSTERESIS) : cold))
             return Wish.energise(Side.HEATING, new Reason.KeepingAirFromCold(cold, doubt));
-        if (over(now) || usualDifference.isEmpty() || !rules.fitted().has(Side.COOLING))
-            return Wish.release(new Reason.NotBelieved(doubt));
-        Temperature wanted = target.setpoint().minus(usualDifference.get());
+        if (!canHoldAir(rules, now)) return Wish.release(new Reason.NotBelieved(doubt));
+        Temperature wanted = target.setpoint().minus(usualDifference.orElseThrow());
         Temperature edge = guard.cooling().energised() ? wanted.minus(AIR_HYSTERESIS) : wanted.plus(AIR_HYSTERESIS);
         Reason holding = new Reason.HoldingAir(wanted, doubt);
         return air.isAbove(edge) ? Wish.energise(Side.COOLING, holding) : Wish.rest(holding);

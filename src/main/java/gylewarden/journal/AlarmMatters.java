@@ -15,7 +15,8 @@ public record AlarmMatters(Scale scale) implements Wording {
     @Override
     public String matter(Rule rule, Sight sight) {
         return switch (rule) {
-            case ONLY_PROBE_LOST -> "The beer's temperature is not known, and everything is off. " + doubt(sight);
+            case ONLY_PROBE_LOST ->
+                "The beer's temperature is not known, and nothing keeps it at its target. " + doubt(sight);
             case BEER_PROBE_DOUBTED -> "The beer probe is not believed, and another stands in. " + doubt(sight);
             case OTHER_PROBE_DOUBTED -> "A probe beside the beer is not believed.";
             case NEAR_FREEZING ->

@@ -36,7 +36,8 @@ public record Sentences(Scale scale) {
     /** What a person should know while it lasts, and where to look first. */
     public static String of(Condition condition) {
         return switch (condition) {
-            case ONLY_PROBE_LOST -> "The only deciding probe is not believed. Look at its cable and where it sits.";
+            case ONLY_PROBE_LOST ->
+                "The beer probe is not believed and nothing stands in for it. Look at its cable and where it sits.";
             case BEER_PROBE_DOUBTED ->
                 "The beer probe is not believed and another stands in. Look at its cable and where it sits.";
             case OTHER_PROBE_DOUBTED -> "A probe beside the beer is not believed. Look at its cable.";

@@ -1,12 +1,14 @@
 package gylewarden.simulation;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertInstanceOf;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import gylewarden.batch.Mandate;
 import gylewarden.control.Condition;
 import gylewarden.control.Reason;
+import gylewarden.control.Rules;
 import gylewarden.control.Side;
 import gylewarden.schedule.Course;
 import gylewarden.schedule.Pace;
@@ -38,6 +40,32 @@ class S006BeerDoubtedAirBelievedTest {
         scenario.runFor(Duration.ofHours(1));
         assertEquals(0, scenario.duty(Side.COOLING, Duration.ofHours(3)), "after a day nobody knows enough");
         assertInstanceOf(Reason.NotBelieved.class, scenario.reason());
+        assertTrue(scenario.lasts(Condition.ONLY_PROBE_LOST), "nothing stands in any more, and that is urgent");
+        assertFalse(scenario.lasts(Condition.BEER_PROBE_DOUBTED));
+    }
+
+    @Test
+    void an_air_probe_where_nothing_cools_stands_in_for_nothing_and_that_is_urgent() {
+        Scenario scenario = Scenario.beerAt(18).target(18).room(12).rules(S006BeerDoubtedAirBelievedTest::heatingOnly);
+        scenario.runFor(Duration.ofHours(24)).inject(SILENT);
+        scenario.until("lost", Duration.ofMinutes(3), status -> scenario.lasts(Condition.ONLY_PROBE_LOST));
+        assertFalse(scenario.lasts(Condition.BEER_PROBE_DOUBTED));
+        assertInstanceOf(Reason.NotBelieved.class, scenario.reason());
+        scenario.clear(SILENT);
+        scenario.until("over", Duration.ofMinutes(2), status -> !scenario.lasts(Condition.ONLY_PROBE_LOST));
+    }
+
+    @Test
+    void an_air_probe_whose_difference_to_the_beer_nobody_knows_stands_in_for_nothing() {
+        Scenario scenario = Scenario.beerAt(18).target(18).inject(SILENT);
+        scenario.until("lost", Duration.ofMinutes(3), status -> scenario.lasts(Condition.ONLY_PROBE_LOST));
+        scenario.runFor(Duration.ofHours(3));
+        assertInstanceOf(Reason.NotBelieved.class, scenario.reason());
+        assertTrue(scenario.lasts(Condition.ONLY_PROBE_LOST));
+    }
+
+    private static Rules heatingOnly(Rules rules) {
+        return rules.with(new Rules.Fitted(Optional.empty(), true, true));
     }
 
     @Test
