@@ -60,6 +60,7 @@ class S123AlarmReachesSomebodyTest {
     private final SimulatedRelay lamp =
             new SimulatedRelay("lamp", chamber.clocks().monotonic());
     private boolean relaysOff;
+    private Optional<String> noBackup = Optional.empty();
     private Database database;
     private RecordWriter writer;
     private Outbox outbox;
@@ -84,7 +85,7 @@ class S123AlarmReachesSomebodyTest {
                         folder,
                         ZoneOffset.UTC,
                         Optional.empty(),
-                        new Sentry.Daemon(List::of, () -> relaysOff, Optional::empty, Optional::empty, Optional::empty),
+                        new Sentry.Daemon(List::of, () -> relaysOff, Optional::empty, Optional::empty, () -> noBackup),
                         (thread, bug) -> bugs.add(bug)),
                 new Sentry.Keeping(
                         outbox,
@@ -222,6 +223,45 @@ class S123AlarmReachesSomebodyTest {
         chamber.inject(SILENT);
         pass(Duration.ofMinutes(5));
         assertEquals(Contact.ENERGISED, lamp.load(), "what is high breaks quiet hours");
+    }
+
+    @Test
+    void quiet_hours_hold_back_what_is_not_high() {
+        quietAllDay("mail");
+        quietAllDay("lamp");
+        noBackup = Optional.of("the stick is away");
+        pass(Duration.ofMinutes(7));
+        assertEquals(List.of(Rule.BACKUP_FAILING + " RAISED"), told);
+        assertEquals(Contact.RELEASED, lamp.load());
+        assertTrue(latestMail().notBefore().isAfter(wall()), "it waits for the end of the quiet hours");
+    }
+
+    @Test
+    void quiet_hours_hold_back_nothing_by_a_clock_that_nobody_vouches_for() {
+        quietAllDay("mail");
+        quietAllDay("lamp");
+        chamber.trustClock(false);
+        noBackup = Optional.of("the stick is away");
+        pass(Duration.ofMinutes(7));
+        assertEquals(List.of(Rule.BACKUP_FAILING + " RAISED"), told);
+        assertEquals(Contact.ENERGISED, lamp.load());
+        assertFalse(latestMail().notBefore().isAfter(wall()));
+    }
+
+    private void quietAllDay(String channel) {
+        Wishes wishes = line(channel).wishes().orElseThrow();
+        var day = new QuietHours(LocalTime.of(0, 0), LocalTime.of(23, 59), ZoneOffset.UTC);
+        sentry.bell()
+                .wish(new Wishes(channel, Priority.LOW, wishes.turn(), Optional.of(day), false, wishes.scale()), WHO);
+    }
+
+    private Letter latestMail() {
+        List<Posted> waiting = outbox.waiting("mail");
+        return waiting.get(waiting.size() - 1).letter();
+    }
+
+    private Instant wall() {
+        return chamber.clocks().board().get().wall();
     }
 
     @Test

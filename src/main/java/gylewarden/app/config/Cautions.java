@@ -29,6 +29,7 @@ public final class Cautions {
             List.of(chamber.coolingRelay(), chamber.heatingRelay())
                     .forEach(relay -> relay.ifPresent(id -> used.add("relay " + id)));
         }
+        config.messages().forEach(message -> message.lamp().ifPresent(lamp -> used.add("relay " + lamp)));
         config.probes().stream()
                 .map(probe -> "probe " + probe.id())
                 .filter(name -> !used.contains(name))
@@ -36,7 +37,7 @@ public final class Cautions {
         config.relays().stream()
                 .map(relay -> "relay " + relay.id())
                 .filter(name -> !used.contains(name))
-                .forEach(name -> cautions.add(name + " is in no chamber: nothing will ever energise it"));
+                .forEach(name -> cautions.add(name + " is in no chamber and no lamp: nothing will ever energise it"));
         config.mqtt()
                 .filter(mqtt -> !mqtt.encrypted())
                 .ifPresent(mqtt -> ofPlainBroker(mqtt, config).forEach(cautions::add));

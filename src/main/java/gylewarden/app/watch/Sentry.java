@@ -143,7 +143,7 @@ public final class Sentry implements AutoCloseable {
                         record.status(),
                         this::board,
                         () -> channels.stream()
-                                .map(channel -> book.of(channel.name()))
+                                .map(channel -> wishes(book, channel.name()))
                                 .toList(),
                         services,
                         record.beerBefore(),
@@ -171,7 +171,7 @@ public final class Sentry implements AutoCloseable {
                         people.mended(),
                         people.said()));
         List<Round> rounds = new ArrayList<>();
-        for (Channel channel : channels) rounds.add(new Round(channel, () -> book.of(channel.name())));
+        for (Channel channel : channels) rounds.add(new Round(channel, () -> wishes(book, channel.name())));
         ways.stream()
                 .ifPresent(to -> rounds.add(new Round(new BrokerAlarms(to.link(), to.root()), () -> EVERY_CHANGE)));
         this.office = PostOffice.open(rounds, tray(), this::now, site.zone(), new SplittableRandom(), site.bug());
@@ -212,8 +212,13 @@ public final class Sentry implements AutoCloseable {
         return channels;
     }
 
+    private Wishes wishes(WishBook book, String channel) {
+        Wishes wishes = book.of(channel);
+        return site.clocks().board().get().trusted() ? wishes : wishes.withoutQuiet();
+    }
+
     private void lamp(String name, Relay relay, WishBook book, Map<String, String> kinds) {
-        var lamp = new Lamp(name, relay, () -> book.of(name), () -> worked(name));
+        var lamp = new Lamp(name, relay, () -> wishes(book, name), () -> worked(name));
         lamps.put(name, lamp);
         kinds.put(name, BellDesk.LAMP);
         tries.put(name, () -> {
