@@ -13,7 +13,8 @@ newer=${2-$1}
 config=/etc/gylewarden/gylewarden.toml
 data=/var/lib/gylewarden
 wrong=0
-work=$(mktemp -d /root/gylewarden-try.XXXXXX)
+# As find names it below, where it is left out of the inventory: without links.
+work=$(cd "${TMPDIR:-/var/tmp}" && mktemp -d "$(pwd -P)/gylewarden-try.XXXXXX") || exit 1
 
 title() { printf '\n== %s\n' "$*"; }
 # right WHAT COMMAND... ; not WHAT COMMAND...
