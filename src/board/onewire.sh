@@ -4,10 +4,11 @@
 #
 # usage: onewire.sh FILE.deb|FILE.jar
 
+# shellcheck disable=SC2317 # check and within call functions by their names
+
 ONLY_PROBE=yes
 # shellcheck source=src/board/board.sh
 . "$(dirname "$0")/board.sh"
-# shellcheck disable=SC2317 # check and within call functions by their names
 
 not() { ! "$@"; }
 doubt_is() { [ "$(chamber | part beer | field doubt)" = "$1" ]; }
@@ -16,13 +17,10 @@ said_by_probes() {
   said=$(program probes 2>&1)
   printf '%s\n' "$said" | sed 's/^/    probes: /'
 }
+said() { printf '%s\n' "$said" | grep -Eq "$1"; }
 # It names the fault; where no LINE is given, it has no temperature of the beer's probe, which the kernel may have dropped.
 says_so() {
-  if [ -n "$1" ]; then
-    printf '%s\n' "$said" | grep -Eq "$1"
-  else
-    ! printf '%s\n' "$said" | grep -Eq "$beer +[-0-9.]+ C"
-  fi
+  if [ -n "$1" ]; then said "$1"; else not said "$beer +[-0-9.]+ C"; fi
 }
 cooling_again() {
   within 200 believed || missed "the beer probe is not believed again: $(chamber | part beer)"

@@ -6,9 +6,10 @@
 #        pins.sh boot                     after a start of the board with the kernel's words trace_event=gpio:* trace_clock=boot
 #        pins.sh end FILE.deb             upgrade and purge of the package
 
+# shellcheck disable=SC2317 # check and within call functions by their names
+
 # shellcheck source=src/board/board.sh
 . "$(dirname "$0")/board.sh"
-# shellcheck disable=SC2317 # check and within call functions by their names
 
 # The stop hook only ever releases.
 hook_never_energised() { ! trace | grep -q ' energised gpioset'; }

@@ -11,10 +11,11 @@
 # how long the batch is busy: up to 45 s, in each fourth round from the moment that the compressor runs.
 # Kernel's words: trace_event=gpio:* trace_clock=boot
 
+# shellcheck disable=SC2317 # check and within call functions by their names
+
 COOLING_BY=compressor MIN_OFF=3m MIN_ON=1m
 # shellcheck source=src/board/board.sh
 . "$(dirname "$0")/board.sh"
-# shellcheck disable=SC2317 # check and within call functions by their names
 
 : "${SEED:=1}" "${BEER_TARGET:=18}"
 WAIT_S=180

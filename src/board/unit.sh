@@ -6,9 +6,10 @@
 # usage: unit.sh exposure FILE.deb|FILE.jar
 #        unit.sh read-only-root FILE.deb|FILE.jar    afterwards restart the board: its root stays read-only until then
 
+# shellcheck disable=SC2317 # check and within call functions by their names
+
 # shellcheck source=src/board/board.sh
 . "$(dirname "$0")/board.sh"
-# shellcheck disable=SC2317 # check and within call functions by their names
 
 believed() { [ -n "$(beer_celsius)" ]; }
 page_answers() { curl -sS -f -m 20 http://127.0.0.1:8080/ | grep -qi '<html'; }

@@ -133,6 +133,20 @@ class PackagedTest {
         assertEquals("", run(command));
     }
 
+    @Test
+    void the_scripts_that_prove_a_board_are_portable() throws Exception {
+        need("shellcheck");
+        var command = new ArrayList<>(List.of("shellcheck", "--shell=sh"));
+        try (Stream<Path> files = Files.list(Path.of("src/board"))) {
+            files.filter(file -> file.toString().endsWith(".sh"))
+                    .sorted()
+                    .map(Path::toString)
+                    .forEach(command::add);
+        }
+        assertTrue(command.contains("src/board/board.sh"), command.toString());
+        assertEquals("", run(command));
+    }
+
     private void stub(String name, String script) throws IOException {
         Path tool = Files.writeString(folder.resolve(name), "#!/bin/sh\n" + script + "\n");
         Files.setPosixFilePermissions(tool, PosixFilePermissions.fromString("rwxr-xr-x"));
