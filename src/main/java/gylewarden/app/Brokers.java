@@ -4,8 +4,8 @@ import gylewarden.app.config.MqttConfig;
 import gylewarden.link.Broker;
 import gylewarden.link.BrokerLink;
 import gylewarden.link.Link;
+import gylewarden.link.LinkState;
 import gylewarden.units.MonotonicClock;
-import gylewarden.units.Uptime;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -25,8 +25,6 @@ final class Brokers {
         bug.printStackTrace();
         Runtime.getRuntime().halt(Main.FAILED);
     };
-
-    private static final long LOOK_EACH_MILLIS = 20;
 
     private Brokers() {}
 
@@ -67,13 +65,12 @@ final class Brokers {
 
     /** Waits until it is connected; tells why it is not, after the first failure or {@link #PATIENCE}. */
     static Optional<String> await(Link link, MonotonicClock clock) throws InterruptedException {
-        Uptime until = clock.read().plus(PATIENCE);
-        while (!link.state().isConnected()) {
-            if (link.state().failures() > 0 || !clock.read().isBefore(until))
-                return Optional.of(link.state().trouble().orElse("the broker does not answer"));
-            Thread.sleep(LOOK_EACH_MILLIS);
-        }
-        return Optional.empty();
+        new Patience(PATIENCE, clock, Pause.real())
+                .until(() -> link.state().isConnected() || link.state().failures() > 0);
+        LinkState found = link.state();
+        return found.isConnected()
+                ? Optional.empty()
+                : Optional.of(found.trouble().orElse("the broker does not answer"));
     }
 
     private static String machine() {

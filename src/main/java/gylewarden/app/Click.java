@@ -25,12 +25,6 @@ record Click(PrintWriter out, BufferedReader in, Pause pause) {
     private static final int RETRIES = 3;
     private static final String STOOD_STILL = "this machine stood still for seconds";
 
-    /** Waits. */
-    @FunctionalInterface
-    interface Pause {
-        void of(Duration span) throws InterruptedException;
-    }
-
     /** The chamber whose compressor a relay drives. */
     static Optional<ChamberConfig> compressor(Config config, String relay) {
         return config.chambers().stream()

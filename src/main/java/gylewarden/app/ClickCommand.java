@@ -81,9 +81,7 @@ final class ClickCommand implements Callable<Integer> {
         PrintWriter out = spec.commandLine().getOut();
         out.println("Stand clear of the load and of its wires. " + RelaysOffCommand.CAUTION);
         var click = new Click(
-                out,
-                new BufferedReader(new InputStreamReader(System.in, Charset.defaultCharset())),
-                span -> Thread.sleep(span.toMillis()));
+                out, new BufferedReader(new InputStreamReader(System.in, Charset.defaultCharset())), Pause.real());
         if (wanted.wiring() instanceof RelayConfig.Plug plug) {
             prove(config, wanted, plug, click);
             return;

@@ -119,7 +119,7 @@ final class CommissionCommand implements Callable<Integer> {
             releaseAtExit(relays, drivers);
             try {
                 start(config, chamber, drivers, relays);
-                click(config, relays, talk, new Click(out, in, span -> Thread.sleep(span.toMillis())));
+                click(config, relays, talk, new Click(out, in, Pause.real()));
                 Verdict verdict = watched(config, chamber, relays, out);
                 talk.tell(chamber.id(), verdict);
                 keep(config, chamber, verdict, out);
@@ -208,7 +208,7 @@ final class CommissionCommand implements Callable<Integer> {
                             out,
                             trial -> running.order(orders -> orders.trying(trial)),
                             running::tick,
-                            span -> Thread.sleep(span.toMillis()),
+                            Pause.real(),
                             Scale.CELSIUS)
                     .run(chamber.rules(), begun);
         } finally {

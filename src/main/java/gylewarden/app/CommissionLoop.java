@@ -27,7 +27,7 @@ import java.util.function.Supplier;
  * @param tick one tick of the chamber
  */
 record CommissionLoop(
-        PrintWriter out, Consumer<Orders.Trial> ask, Supplier<ChamberStatus> tick, Click.Pause pause, Scale scale) {
+        PrintWriter out, Consumer<Orders.Trial> ask, Supplier<ChamberStatus> tick, Pause pause, Scale scale) {
     private static final Duration MINUTE = Duration.ofMinutes(1);
     /** The longest minimum on time is half an hour; a relay that can't be written is not waited for so long. */
     private static final Duration RELEASED_WITHIN = Duration.ofMinutes(31);

@@ -4,8 +4,6 @@ import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;
 import gylewarden.app.config.Listen;
 import gylewarden.document.Json;
-import gylewarden.units.MonotonicClock;
-import gylewarden.units.Uptime;
 import java.io.IOException;
 import java.net.URI;
 import java.net.http.HttpClient;
@@ -13,7 +11,6 @@ import java.net.http.HttpRequest;
 import java.net.http.HttpRequest.BodyPublishers;
 import java.net.http.HttpResponse;
 import java.net.http.HttpResponse.BodyHandlers;
-import java.time.Duration;
 import java.util.Optional;
 
 /** A running daemon as it is reached without a disk: by its page, which every config has, on this machine alone. */
@@ -22,19 +19,17 @@ final class DaemonPage {
     private static final String CHAMBERS = "/api/chambers";
 
     private final String page;
-    private final Duration patience;
-    private final MonotonicClock clock;
+    private final Patience patience;
     private final HttpClient http;
 
     /** @param patience how long the daemon may take to answer, and then to release */
-    DaemonPage(Listen web, Duration patience, MonotonicClock clock) {
+    DaemonPage(Listen web, Patience patience) {
         this.page = "http://" + web.host() + ":" + web.port();
         this.patience = patience;
-        this.clock = clock;
         this.http = HttpClient.newBuilder()
                 .version(HttpClient.Version.HTTP_1_1)
                 .followRedirects(HttpClient.Redirect.NEVER)
-                .connectTimeout(patience)
+                .connectTimeout(patience.longest())
                 .build();
     }
 
@@ -48,21 +43,18 @@ final class DaemonPage {
             ask(HttpRequest.newBuilder(URI.create(page + OFF))
                     .PUT(BodyPublishers.ofString("{}"))
                     .setHeader("Content-Type", "application/json"));
-            Uptime until = clock.read().plus(patience);
-            while (!isReleased(ask(HttpRequest.newBuilder(URI.create(page + CHAMBERS))))) {
-                if (!clock.read().isBefore(until))
-                    return Optional.of(page + " has taken the word, but says after " + patience.toSeconds()
-                            + " s that not every relay is released");
-                Thread.sleep(50);
-            }
-            return Optional.empty();
+            if (patience.until(() -> isReleased(ask(HttpRequest.newBuilder(URI.create(page + CHAMBERS))))))
+                return Optional.empty();
+            return Optional.of(page + " has taken the word, but says after "
+                    + patience.longest().toSeconds() + " s that not every relay is released");
         } catch (IOException e) {
             return Optional.of(page + " " + reason(e));
         }
     }
 
     private JsonNode ask(HttpRequest.Builder request) throws IOException, InterruptedException {
-        HttpResponse<String> answer = http.send(request.timeout(patience).build(), BodyHandlers.ofString());
+        HttpResponse<String> answer =
+                http.send(request.timeout(patience.longest()).build(), BodyHandlers.ofString());
         if (answer.statusCode() != 200) throw new IOException("answers " + answer.statusCode());
         try {
             return Json.parse(answer.body());

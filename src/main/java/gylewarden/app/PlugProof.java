@@ -16,7 +16,7 @@ import java.util.Optional;
  *
  * @param autoOff after which the config says that it goes off
  */
-record PlugProof(PrintWriter out, RelayDriver driver, Duration autoOff, MonotonicClock clock, Click.Pause pause) {
+record PlugProof(PrintWriter out, RelayDriver driver, Duration autoOff, MonotonicClock clock, Pause pause) {
     private static final Duration LOOK_EACH = Duration.ofSeconds(1);
 
     /** How long beyond its own time it is renewed: else it might have stayed on without being told again. */

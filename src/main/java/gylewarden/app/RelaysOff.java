@@ -6,7 +6,6 @@ import gylewarden.relay.PlugDriver;
 import gylewarden.store.InstanceLock;
 import gylewarden.store.LatchFolder;
 import gylewarden.units.MonotonicClock;
-import gylewarden.units.Uptime;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
@@ -21,7 +20,7 @@ import java.util.Optional;
  * @param patience how long a running daemon may take to answer
  * @param page the other way to a running daemon, where none leads by the disk
  */
-record RelaysOff(PrintWriter out, Drivers drivers, MonotonicClock clock, Duration patience, Page page) {
+record RelaysOff(PrintWriter out, Drivers drivers, MonotonicClock clock, Patience patience, Page page) {
     /** Asks a running daemon to release everything; returns why it has not, empty if it has. */
     interface Page {
         Optional<String> switchOff() throws InterruptedException;
@@ -94,11 +93,7 @@ record RelaysOff(PrintWriter out, Drivers drivers, MonotonicClock clock, Duratio
 
     private boolean byDaemon(Path data, List<RelayConfig> relays) throws InterruptedException {
         var latches = new LatchFolder(data);
-        Uptime until = clock.read().plus(patience);
-        while (!latches.isAnswered()) {
-            if (!clock.read().isBefore(until)) return endedMeanwhile(data, relays);
-            Thread.sleep(50);
-        }
+        if (!patience.until(latches::isAnswered)) return endedMeanwhile(data, relays);
         out.println("The daemon has released every relay.");
         return true;
     }
@@ -108,7 +103,7 @@ record RelaysOff(PrintWriter out, Drivers drivers, MonotonicClock clock, Duratio
         try {
             return alone(data, relays);
         } catch (InstanceLock.Held stillThere) {
-            out.println("It has not answered within " + patience.toSeconds() + " s.");
+            out.println("It has not answered within " + patience.longest().toSeconds() + " s.");
             return byPage(relays);
         }
     }

@@ -7,7 +7,6 @@ import gylewarden.app.config.WrongFile;
 import gylewarden.store.InstanceLock;
 import gylewarden.store.LatchFolder;
 import gylewarden.units.MonotonicClock;
-import gylewarden.units.Uptime;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Files;
@@ -50,8 +49,9 @@ final class RelaysOffCommand implements Callable<Integer> {
         Path data = salvage.dataDirectory().orElse(config);
         try (var drivers =
                 Drivers.real(salvage.mqtt().map(mqtt -> Plugs.forCommand(mqtt, data, "relays-off", clock)))) {
-            var page = new DaemonPage(salvage.web(), RelaysOff.PATIENCE, clock);
-            released = new RelaysOff(out, drivers, clock, RelaysOff.PATIENCE, page::switchOff)
+            var patience = Patience.of(RelaysOff.PATIENCE);
+            var page = new DaemonPage(salvage.web(), patience);
+            released = new RelaysOff(out, drivers, clock, patience, page::switchOff)
                     .run(salvage.dataDirectory(), salvage.relays());
         }
         if (released) out.println("They stay off, over a restart too, until: relays-off --resume --config " + config);
@@ -94,18 +94,10 @@ final class RelaysOffCommand implements Callable<Integer> {
 
     /** A daemon that was just ending leaves the word to the next one. */
     private static void awaitTaken(LatchFolder latches) throws IOException, CommandFailed, InterruptedException {
-        MonotonicClock clock = MonotonicClock.system();
-        Uptime until = clock.read().plus(RelaysOff.PATIENCE);
-        while (latches.isResumed()) {
-            if (!clock.read().isBefore(until)) {
-                if (InstanceLock.heldBy(latches.data()).isEmpty()) return;
-                throw new CommandFailed(
-                        "the latch in " + latches.data() + " is ended, but the daemon has not taken that within "
-                                + RelaysOff.PATIENCE.toSeconds()
-                                + " s: look at its log (journalctl -u gylewarden), or restart it"
-                                + " (systemctl restart gylewarden)");
-            }
-            Thread.sleep(50);
-        }
+        boolean taken = Patience.of(RelaysOff.PATIENCE).until(() -> !latches.isResumed());
+        if (taken || InstanceLock.heldBy(latches.data()).isEmpty()) return;
+        throw new CommandFailed("the latch in " + latches.data()
+                + " is ended, but the daemon has not taken that within " + RelaysOff.PATIENCE.toSeconds()
+                + " s: look at its log (journalctl -u gylewarden), or restart it (systemctl restart gylewarden)");
     }
 }

@@ -177,7 +177,7 @@ class RelaysOffTest {
                                 new PrintWriter(out, true),
                                 drivers,
                                 MonotonicClock.system(),
-                                Duration.ofMillis(100),
+                                Patience.of(Duration.ofMillis(100)),
                                 () -> Optional.of("no page"))
                         .run(Optional.of(data), relays);
             }
