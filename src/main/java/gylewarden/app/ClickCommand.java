@@ -102,7 +102,7 @@ final class ClickCommand implements Callable<Integer> {
             Optional<String> away = Brokers.await(line.link(), clock);
             if (away.isPresent()) throw new CommandFailed("relay " + wanted.id() + " was not clicked: " + away.get());
             var driver = new PlugDriver(line, plug.autoOff());
-            var proof = new PlugProof(spec.commandLine().getOut(), driver, plug.autoOff(), clock, click.pause());
+            var proof = new PlugProof(spec.commandLine().getOut(), line, driver, plug.autoOff(), clock, click.pause());
             Duration least = click.ask(wanted.id(), Click.compressor(config, wanted.id()), proof.renewed());
             Runtime.getRuntime().addShutdownHook(new Thread(() -> off(line), "release"));
             proof.run(wanted.id(), least);

@@ -7,7 +7,6 @@ import gylewarden.link.Link;
 import gylewarden.link.LinkState;
 import gylewarden.link.Message;
 import gylewarden.link.Message.Quality;
-import gylewarden.relay.PlugLine;
 import gylewarden.units.Uptime;
 import java.io.IOException;
 import java.time.Duration;
@@ -18,7 +17,7 @@ import java.util.concurrent.TimeoutException;
 import java.util.function.Consumer;
 
 /** A plug behind the broker. What it is told is never kept there, and goes at most once. */
-record MqttPlug(Link link, RelayConfig.Plug plug) implements PlugLine {
+record MqttPlug(Link link, RelayConfig.Plug plug) implements PlugProof.Line {
     /** What the broker has not handed to the plug within this it never does: below any lease. */
     static final Duration ON_EXPIRES = Duration.ofSeconds(4);
 
@@ -35,6 +34,15 @@ record MqttPlug(Link link, RelayConfig.Plug plug) implements PlugLine {
     private Optional<Contact> contact(String text) {
         if (text.strip().equals(plug.on().strip())) return Optional.of(Contact.ENERGISED);
         return text.strip().equals(plug.off().strip()) ? Optional.of(Contact.RELEASED) : Optional.empty();
+    }
+
+    /** Ours comes back from the broker, too, so "on" says nothing; nor does what is empty, which only ends what was kept. */
+    @Override
+    public void overhear(Runnable told) {
+        link.subscribe(plug.topic(), word -> {
+            String text = word.text().strip();
+            if (!word.stored() && !text.isEmpty() && !text.equals(plug.on().strip())) told.run();
+        });
     }
 
     @Override
