@@ -21,6 +21,8 @@ public record Change(Alarm alarm, What what, Instant at) {
         /** A person says that what was latched is mended: the control may try again. */
         RESET,
         /** A person has taken its rule out of service; nothing is left of it. */
-        OUT_OF_SERVICE
+        OUT_OF_SERVICE,
+        /** Another alarm tells it now, and more urgently; nothing is left of it. */
+        SUPERSEDED
     }
 }

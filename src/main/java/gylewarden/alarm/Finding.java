@@ -23,7 +23,9 @@ public record Finding(
         /** By design nobody shall ring for it now, or it can't be known: raises none, and ends none. */
         SUPPRESSED,
         /** A person has taken the rule out of service here: raises none, and takes away what stands. */
-        OUT_OF_SERVICE
+        OUT_OF_SERVICE,
+        /** Another rule tells it, and more urgently: raises none, and takes away what stands. */
+        SUPERSEDED
     }
 
     /** @throws IllegalArgumentException if the delay is negative */

@@ -100,6 +100,10 @@ public record Findings(Map<String, Travel> travels, Map<String, Trend> trends) {
                     beyond(rule, sight),
                     words.matter(rule, sight)));
         }
+        if (sight.conditions().contains(Condition.ONLY_PROBE_LOST)
+                && !sight.outOfService().contains(Rule.ONLY_PROBE_LOST))
+            findings.add(Finding.active(Key.of(Rule.BEER_PROBE_DOUBTED, sight.chamber()), "")
+                    .with(Standing.SUPERSEDED));
         return findings;
     }
 

@@ -30,20 +30,26 @@ record Look(Moment now, Duration since, List<Finding> findings, Supplier<UUID> i
     Watch.Turned at(Watch before) {
         List<Change> changes = new ArrayList<>();
         Watch watch = quietIsOver(before, changes);
-        if (isOutOfService()) return new Watch.Turned(takenOut(watch, changes), changes);
+        Optional<What> gone = goneAtOnce();
+        if (gone.isPresent()) return new Watch.Turned(takenOut(watch, gone.get(), changes), changes);
         watch = firstAfterStart(counting(watch), changes);
         watch = watch.lasts() ? standing(watch, changes) : raising(watch, changes);
         return new Watch.Turned(watch.withoutWhatIsOver(), changes);
     }
 
-    private boolean isOutOfService() {
-        return findings.stream().anyMatch(finding -> finding.standing() == Standing.OUT_OF_SERVICE);
+    private Optional<What> goneAtOnce() {
+        if (isFound(Standing.OUT_OF_SERVICE)) return Optional.of(What.OUT_OF_SERVICE);
+        return isFound(Standing.SUPERSEDED) ? Optional.of(What.SUPERSEDED) : Optional.empty();
     }
 
-    private Watch takenOut(Watch watch, List<Change> changes) {
+    private boolean isFound(Standing standing) {
+        return findings.stream().anyMatch(finding -> finding.standing() == standing);
+    }
+
+    private Watch takenOut(Watch watch, What what, List<Change> changes) {
         if (watch.alarm().isEmpty()) return Watch.nothing().withQuiet(watch.quietUntil());
         Alarm gone = watch.alarm().get().with(State.NORMAL);
-        changes.add(new Change(gone, What.OUT_OF_SERVICE, now.wall()));
+        changes.add(new Change(gone, what, now.wall()));
         return Watch.nothing().withQuiet(watch.quietUntil());
     }
 

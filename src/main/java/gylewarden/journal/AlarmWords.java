@@ -108,7 +108,7 @@ public record AlarmWords(Scale scale, ZoneId zone) {
                     case WORSE -> "Worse. " + urgency;
                     case RAISED_AGAIN -> "Again. " + urgency;
                     case QUIET_OVER -> "Still so. " + urgency;
-                    case RAISED, SEEN, RETURNED, MADE_QUIET, RESET, OUT_OF_SERVICE -> urgency;
+                    case RAISED, SEEN, RETURNED, MADE_QUIET, RESET, OUT_OF_SERVICE, SUPERSEDED -> urgency;
                 };
         };
     }

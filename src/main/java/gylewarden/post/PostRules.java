@@ -106,7 +106,7 @@ public record PostRules(Map<UUID, Told> told) {
                         tellAll(change, Letter.Kind.OVER, next, now, office, letters);
                 }
                 case SEEN -> tellOthers(change, next, now, office, letters);
-                case MADE_QUIET, RESET, OUT_OF_SERVICE -> {}
+                case MADE_QUIET, RESET, OUT_OF_SERVICE, SUPERSEDED -> {}
             }
             if (alarm.state() == Alarm.State.NORMAL) next.remove(alarm.id());
         }

@@ -23,6 +23,8 @@ import java.util.Optional;
 /** Wishes as JSON: as the API has them, and as they are kept. */
 public final class WishesText {
     public static final List<String> FIELDS = List.of("from", "turn", "quiet", "summary", "units");
+    /** Of what says nothing and only shines or sounds. */
+    public static final List<String> FIELDS_OF_A_LAMP = List.of("from", "quiet");
 
     private static final DateTimeFormatter CLOCK = DateTimeFormatter.ofPattern("HH:mm");
     private static final Map<String, Priority> PRIORITIES =

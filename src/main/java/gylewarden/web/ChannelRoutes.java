@@ -45,7 +45,9 @@ final class ChannelRoutes {
         ObjectNode document = Json.object();
         document.put("name", line.name());
         document.put("kind", line.kind());
-        line.wishes().ifPresent(wishes -> document.set("wishes", WishesText.of(wishes)));
+        line.wishes()
+                .ifPresent(
+                        wishes -> document.set("wishes", WishesText.of(wishes).retain(fields(line))));
         line.lit().ifPresent(lit -> document.put("lit", lit));
         document.put("waiting", line.waiting());
         line.lastArrived().ifPresent(at -> document.put("lastArrivedAt", Times.text(at)));
@@ -56,6 +58,10 @@ final class ChannelRoutes {
                         .put("tries", failing.tries())
                         .put("why", failing.why()));
         return document;
+    }
+
+    private static List<String> fields(Bell.Line line) {
+        return line.lit().isPresent() ? WishesText.FIELDS_OF_A_LAMP : WishesText.FIELDS;
     }
 
     private Bell.Line found(String name) throws Refused {
@@ -69,13 +75,13 @@ final class ChannelRoutes {
     }
 
     private Reply wish(Call call) throws Refused {
-        Wishes before = found(call.parameter("name"))
-                .wishes()
+        Bell.Line line = found(call.parameter("name"));
+        Wishes before = line.wishes()
                 .orElseThrow(() -> new Refused(
                         Kind.CONFLICT,
                         "A heartbeat has nothing to choose: it asks at one pace while all is well. The pace is in the"
                                 + " config, every = \"5m\"."));
-        Wishes wanted = call.body(WishesText.FIELDS, fields -> WishesText.changed(before, fields, bell.zone()));
+        Wishes wanted = call.body(fields(line), fields -> WishesText.changed(before, fields, bell.zone()));
         return saved(before.channel(), bell.wish(wanted, call.actor()));
     }
 

@@ -170,6 +170,23 @@ class AlarmRulesTest {
                 life.changes.get(0).alarm().id(), life.changes.get(2).alarm().id());
     }
 
+    @Test
+    void when_nothing_stands_in_any_more_the_urgent_alarm_takes_the_place_of_the_one_that_said_it_did() {
+        raised(Rule.BEER_PROBE_DOUBTED, speaking(Rule.BEER_PROBE_DOUBTED));
+        Seen lost = speaking(Rule.ONLY_PROBE_LOST);
+        life.see(lost, SECOND);
+        assertEquals(List.of(What.RAISED, What.SUPERSEDED), life.whats());
+        life.see(lost, Rule.ONLY_PROBE_LOST.onDelay());
+        assertEquals(List.of(Rule.ONLY_PROBE_LOST), life.open());
+    }
+
+    @Test
+    void an_alarm_that_nobody_wants_takes_no_place() {
+        raised(Rule.BEER_PROBE_DOUBTED, speaking(Rule.BEER_PROBE_DOUBTED));
+        life.see(speaking(Rule.ONLY_PROBE_LOST).without(Rule.ONLY_PROBE_LOST), SECOND);
+        assertEquals(List.of(Rule.BEER_PROBE_DOUBTED), life.open());
+    }
+
     @ParameterizedTest
     @EnumSource(Rule.class)
     void over_a_restart_what_was_seen_does_not_ring_again_but_an_event_is_a_new_one(Rule rule) {

@@ -289,6 +289,10 @@ class AlarmApiTest {
         assertEquals(List.of("webhook", "relay", "heartbeat"), channels.findValuesAsText("kind"));
         assertEquals("false", channels.path(1).path("lit").asText());
         assertFalse(channels.path(2).has("wishes"));
+        assertEquals("{\"from\":\"middle\"}", channels.path(1).path("wishes").toString());
+        assertEquals(
+                422,
+                client.send("PUT", "/api/channels/lamp", "{\"turn\":\"next\"}").status());
         Answer wish = client.send("PUT", "/api/channels/lamp", "{\"from\":\"high\"}");
         assertEquals("high", wish.json().path("wishes").path("from").textValue());
         assertEquals(202, client.send("POST", "/api/channels/alive/test", "{}").status());

@@ -43,6 +43,8 @@ final class AlarmEvents {
             case QUIET_OVER -> Optional.of("Rings again: " + name + ".");
             case RESET -> Optional.of("Said to be mended: " + name + ".");
             case OUT_OF_SERVICE -> Optional.of("No longer looked at: " + name + ".");
+            // The event of what tells it now says all.
+            case SUPERSEDED -> Optional.empty();
         };
     }
 

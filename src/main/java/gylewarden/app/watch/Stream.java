@@ -35,7 +35,7 @@ public record Stream(Link link, String root, Function<Alarm, String> text) {
 
     private static Letter.Kind kind(Change.What what) {
         return switch (what) {
-            case RETURNED, OUT_OF_SERVICE -> Letter.Kind.OVER;
+            case RETURNED, OUT_OF_SERVICE, SUPERSEDED -> Letter.Kind.OVER;
             case SEEN, MADE_QUIET, RESET -> Letter.Kind.SEEN;
             case RAISED, RAISED_AGAIN, WORSE, QUIET_OVER -> Letter.Kind.ALARM;
         };
