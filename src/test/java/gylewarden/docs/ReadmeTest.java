@@ -23,7 +23,7 @@ class ReadmeTest {
                 List.of(
                         "apt-get install -y default-jdk-headless maven && mvn -B -q package -DskipTests"
                                 + " && java -jar target/gylewarden.jar demo",
-                        "apt-get install -y default-jdk-headless maven shellcheck systemd chromium chromium-driver mosquitto python3-prometheus-client && mvn -B verify"),
+                        "apt-get install -y default-jdk-headless maven shellcheck busybox systemd chromium chromium-driver mosquitto python3-prometheus-client && mvn -B verify"),
                 commands);
     }
 
