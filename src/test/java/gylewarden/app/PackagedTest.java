@@ -67,6 +67,18 @@ class PackagedTest {
                     file + " has flags of its own");
     }
 
+    /** The flags let Java pass over what it does not know, so that a later one starts; today's is to know each of them. */
+    @Test
+    void java_knows_every_flag() throws Exception {
+        Path java = Path.of(System.getProperty("java.home"), "bin", "java");
+        var command = new ArrayList<>(List.of(java.toString(), "@" + SYSTEMD.resolve("java-flags")));
+        command.addAll(List.of("-XX:-IgnoreUnrecognizedVMOptions", "-version"));
+        String said = run(command);
+        assertTrue(said.contains(" version \""), said);
+        command.add(command.size() - 1, "-XX:+NoSuchFlagOfJava");
+        assertTrue(run(command).contains("Unrecognized VM option 'NoSuchFlagOfJava'"));
+    }
+
     @Test
     void as_installed_the_config_switches_nothing_and_is_no_mistake() throws Exception {
         Config config = ConfigFile.read(DEB.resolve("gylewarden.toml"));
