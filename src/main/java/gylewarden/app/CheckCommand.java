@@ -4,12 +4,13 @@ import gylewarden.app.config.Cautions;
 import gylewarden.app.config.ChamberConfig;
 import gylewarden.app.config.Config;
 import gylewarden.app.config.ConfigFile;
-import gylewarden.app.config.MqttConfig;
 import gylewarden.app.config.ProbeConfig;
+import gylewarden.app.config.Quantity;
 import gylewarden.app.config.RelayConfig;
 import gylewarden.app.config.WrongFile;
 import gylewarden.app.station.Strays;
 import gylewarden.control.Sample.Fault;
+import gylewarden.link.Link;
 import gylewarden.probe.OneWireBus;
 import gylewarden.probe.Raw;
 import gylewarden.schedule.ClockReading;
@@ -22,6 +23,7 @@ import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
@@ -47,12 +49,24 @@ final class CheckCommand implements Callable<Integer> {
         Config config = ConfigFile.read(file.orElseThrow());
         out.println(config.file() + " has no mistakes.");
         int unanswered = 0;
+        Map<String, Overhearing.Outcome> heard = Map.of();
         if (config.mqtt().isPresent()) {
-            Optional<String> away = broker(config, config.mqtt().get());
-            if (away.isPresent()) unanswered++;
-            out.println("broker: " + away.map(why -> "NOT reached: " + why).orElse("answers"));
+            MonotonicClock clock = MonotonicClock.system();
+            try (var link = Brokers.link(config.mqtt().get(), config.dataDirectory(), "check", clock)) {
+                Optional<String> away = Brokers.await(link, clock);
+                if (away.isPresent()) unanswered++;
+                out.println("broker: " + away.map(why -> "NOT reached: " + why).orElse("answers"));
+                if (away.isEmpty()) heard = overhear(config, link, clock, out);
+            }
         }
         for (ProbeConfig probe : config.probes()) {
+            if (probe.sender().isPresent()) {
+                Overhearing.Outcome outcome =
+                        Optional.ofNullable(heard.get(probe.id())).orElseGet(Overhearing::unheard);
+                if (!outcome.answers()) unanswered++;
+                out.println("probe " + probe.id() + ": " + outcome.words());
+                continue;
+            }
             Raw raw = OneWireBus.readWithin(ProbesCommand.PATIENCE, Sources.of(config, probe));
             unanswered += raw.fold(answers -> 0, fault -> 1);
             out.println("probe " + probe.id() + ": " + said(probe, raw));
@@ -75,11 +89,14 @@ final class CheckCommand implements Callable<Integer> {
         return unanswered > 0 ? Main.FAILED : Main.DONE;
     }
 
-    private static Optional<String> broker(Config config, MqttConfig mqtt) throws InterruptedException {
-        MonotonicClock clock = MonotonicClock.system();
-        try (var link = Brokers.link(mqtt, config.dataDirectory(), "check", clock)) {
-            return Brokers.await(link, clock);
+    private static Map<String, Overhearing.Outcome> overhear(
+            Config config, Link link, MonotonicClock clock, PrintWriter out) throws InterruptedException {
+        if (!Overhearing.longest(config).isZero()) {
+            out.println("Listening to the probes that send to the broker, for "
+                    + Quantity.written(Overhearing.longest(config)) + " at the longest.");
+            out.flush();
         }
+        return Overhearing.listen(config, link, clock, Pause.real());
     }
 
     static String clock(Config config, KernelSync.Said said, Instant now) {
@@ -122,7 +139,11 @@ final class CheckCommand implements Callable<Integer> {
     private static String said(ProbeConfig probe, Raw raw) {
         return raw.fold(
                 read -> ProbesCommand.said(new Raw.Says(probe.calibration().apply(read))),
-                fault -> probe.source().fold(wire -> OneWireBus.Found.words(fault), file -> words(file.path(), fault)));
+                fault -> probe.source()
+                        .fold(
+                                wire -> OneWireBus.Found.words(fault),
+                                file -> words(file.path(), fault),
+                                sender -> Overhearing.unheard().words()));
     }
 
     private static String words(Path file, Fault fault) {

@@ -5,7 +5,6 @@ import gylewarden.app.config.Config;
 import gylewarden.app.config.ConfigFile;
 import gylewarden.app.config.Fingerprint;
 import gylewarden.app.config.MqttConfig;
-import gylewarden.app.config.ProbeConfig;
 import gylewarden.app.config.RelayConfig;
 import gylewarden.app.config.WrongFile;
 import gylewarden.batch.Mandate;
@@ -19,9 +18,7 @@ import gylewarden.commission.Verdict;
 import gylewarden.control.Side;
 import gylewarden.journal.Scale;
 import gylewarden.link.BrokerLink;
-import gylewarden.probe.PolledProbe;
 import gylewarden.probe.Probe;
-import gylewarden.probe.ProbeReaders;
 import gylewarden.relay.LeasedRelay;
 import gylewarden.relay.PlugDriver;
 import gylewarden.relay.Relay;
@@ -40,8 +37,6 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.EnumMap;
-import java.util.LinkedHashMap;
-import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
@@ -186,16 +181,14 @@ final class CommissionCommand implements Callable<Integer> {
 
     private Verdict watched(Config config, ChamberConfig chamber, Map<Side, LeasedRelay> relays, PrintWriter out)
             throws InterruptedException {
-        Map<String, PolledProbe> probes = new LinkedHashMap<>();
-        for (ProbeConfig probe : config.probes()) probes.put(probe.id(), Sources.polled(config, probe));
-        ProbeReaders readers = ProbeReaders.start(List.copyOf(probes.values()), clock);
-        try {
+        try (var thermometers = Thermometers.open(config, "-commission", clock, Brokers.ENDS_COMMAND)) {
+            Map<String, Probe> probes = thermometers.byId();
             var instruments = new Instruments(
                     probes.get(chamber.probes().beer()),
                     chamber.probes().secondBeer().map(probes::get),
                     chamber.probes().air().map(probes::get),
                     chamber.probes().room().map(probes::get),
-                    chamber.probes().watch().stream().<Probe>map(probes::get).toList(),
+                    chamber.probes().watch().stream().map(probes::get).toList(),
                     Optional.<Relay>ofNullable(relays.get(Side.COOLING)),
                     Optional.<Relay>ofNullable(relays.get(Side.HEATING)));
             Uptime begun = clock.read();
@@ -211,8 +204,6 @@ final class CommissionCommand implements Callable<Integer> {
                             Pause.real(),
                             Scale.CELSIUS)
                     .run(chamber.rules(), begun);
-        } finally {
-            readers.close();
         }
     }
 

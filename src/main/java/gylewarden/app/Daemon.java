@@ -3,7 +3,6 @@ package gylewarden.app;
 import gylewarden.app.config.ChamberConfig;
 import gylewarden.app.config.Config;
 import gylewarden.app.config.Fingerprint;
-import gylewarden.app.config.ProbeConfig;
 import gylewarden.app.config.RelayConfig;
 import gylewarden.app.station.Station;
 import gylewarden.app.watch.Room;
@@ -16,9 +15,7 @@ import gylewarden.chamber.CompressorQueue;
 import gylewarden.chamber.Instruments;
 import gylewarden.chamber.LogBoard;
 import gylewarden.commission.Commissioned;
-import gylewarden.probe.PolledProbe;
 import gylewarden.probe.Probe;
-import gylewarden.probe.ProbeReaders;
 import gylewarden.relay.LeasedRelay;
 import gylewarden.relay.Relay;
 import gylewarden.store.Backups;
@@ -44,6 +41,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Supplier;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -108,7 +106,8 @@ final class Daemon {
         Map<String, Relay> relays = relays(config);
         BoardClock boardClock = boardClock(config);
         var clocks = new Clocks(clock, boardClock);
-        Map<String, PolledProbe> probes = probes(config);
+        Thermometers thermometers = Thermometers.open(config, "", clock, bug);
+        closing.push(thermometers::close);
         var log = new LogBoard();
         closing.push(log::close);
         List<String> ids = config.chambers().stream().map(ChamberConfig::id).toList();
@@ -117,7 +116,9 @@ final class Daemon {
         var compressors = new CompressorQueue();
         for (ChamberConfig chamber : config.chambers())
             loops.add(new ChamberLoop(
-                    chamber(chamber, relays, probes, life, latched, clocks, station, compressors), clock, bug));
+                    chamber(chamber, relays, thermometers.byId(), life, latched, clocks, station, compressors),
+                    clock,
+                    bug));
         List<Chamber> chambers = loops.stream().map(ChamberLoop::chamber).toList();
         if (life.backOff().compareTo(Duration.ZERO) > 0)
             for (Chamber chamber : chambers)
@@ -141,7 +142,9 @@ final class Daemon {
                 .map(each -> BackupRound.start(each, boardClock, bug));
         backups.ifPresent(round -> closing.push(round::close));
         var ways = new Ways(config.messages(), relays, publishing.map(open -> open.alarms(AlarmText::of)), List.of());
-        station.watch(site(config, clocks, restarted, latches, publishing, backups), desks, ways);
+        Supplier<Optional<String>> broker =
+                () -> publishing.flatMap(Publishing::trouble).or(thermometers::trouble);
+        station.watch(site(config, clocks, restarted, latches, broker, backups), desks, ways);
         serve(config, station, chambers, desks, new BoardWord(boardClock, latches, station));
         publishing.ifPresent(open -> station.house().ifPresent(open::publish));
         ServiceManager.of(System.getenv(), this::everyLoopTicks, bug).ifPresent(manager -> {
@@ -155,7 +158,7 @@ final class Daemon {
             Clocks clocks,
             Optional<Uptime> restarted,
             Latches latches,
-            Optional<Publishing> publishing,
+            Supplier<Optional<String>> broker,
             Optional<BackupRound> backups) {
         List<Room> rooms = config.chambers().stream()
                 .map(chamber -> new Room(chamber.id(), chamber.name(), chamber.rules()))
@@ -170,7 +173,7 @@ final class Daemon {
                         this::lateLoops,
                         latches::relaysOff,
                         latches::away,
-                        () -> publishing.flatMap(Publishing::trouble),
+                        broker,
                         () -> backups.flatMap(BackupRound::trouble)),
                 bug);
     }
@@ -291,18 +294,10 @@ final class Daemon {
         return relays;
     }
 
-    private Map<String, PolledProbe> probes(Config config) {
-        Map<String, PolledProbe> probes = new LinkedHashMap<>();
-        for (ProbeConfig probe : config.probes()) probes.put(probe.id(), Sources.polled(config, probe));
-        ProbeReaders readers = ProbeReaders.start(List.copyOf(probes.values()), clock);
-        closing.push(readers::close);
-        return probes;
-    }
-
     private Chamber chamber(
             ChamberConfig config,
             Map<String, Relay> relays,
-            Map<String, PolledProbe> probes,
+            Map<String, Probe> probes,
             Life life,
             LatchFolder.Latches latched,
             Clocks clocks,
@@ -313,7 +308,7 @@ final class Daemon {
                 config.probes().secondBeer().map(probes::get),
                 config.probes().air().map(probes::get),
                 config.probes().room().map(probes::get),
-                config.probes().watch().stream().<Probe>map(probes::get).toList(),
+                config.probes().watch().stream().map(probes::get).toList(),
                 config.coolingRelay().map(relays::get),
                 config.heatingRelay().map(relays::get));
         Station.Kept kept = station.kept(config.id(), config.target(), life.ranBefore());

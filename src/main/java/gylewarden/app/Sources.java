@@ -9,10 +9,11 @@ import gylewarden.probe.Source;
 import gylewarden.units.MonotonicClock;
 import java.time.InstantSource;
 
-/** The sources of the configured probes' readings. */
+/** The sources of the configured probes' readings, of those that are read. */
 final class Sources {
     private Sources() {}
 
+    /** @throws IllegalArgumentException for a probe that sends by itself */
     static Source of(Config config, ProbeConfig probe) {
         return probe.source()
                 .fold(
@@ -22,7 +23,10 @@ final class Sources {
                                 file.unit(),
                                 file.maxAge(),
                                 MonotonicClock.system(),
-                                InstantSource.system()));
+                                InstantSource.system()),
+                        sender -> {
+                            throw new IllegalArgumentException("nothing to be read: probe " + probe.id());
+                        });
     }
 
     static PolledProbe polled(Config config, ProbeConfig probe) {

@@ -30,6 +30,9 @@ final class PahoConnection implements Connection {
     /** What the broker keeps for us while we are away: subscriptions, and what others have sent to them. */
     private static final long SESSION_SECONDS = 3600;
 
+    /** The broker sends us nothing larger (MQTT 5.0, section 3.1.2.11.4): what anybody publishes must not take our memory. */
+    private static final long LARGEST_BYTES = 65_536;
+
     private static final int WITHOUT_WILL = 0x00; // MQTT 5.0, section 3.14.2.1: normal disconnection
     private static final int WITH_WILL = 0x04; // MQTT 5.0, section 3.14.2.1: disconnect with will message
     private static final int REFUSED = 0x80; // MQTT 5.0, section 2.4: reason codes from here on are failures
@@ -87,6 +90,7 @@ final class PahoConnection implements Connection {
         options.setSessionExpiryInterval(SESSION_SECONDS);
         options.setConnectionTimeout(CONNECT_SECONDS);
         options.setKeepAliveInterval(KEEP_ALIVE_SECONDS);
+        options.setMaximumPacketSize(LARGEST_BYTES);
         broker.login().ifPresent(login -> {
             options.setUserName(login.user());
             login.password().ifPresent(password -> options.setPassword(password.getBytes(StandardCharsets.UTF_8)));

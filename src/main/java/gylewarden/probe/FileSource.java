@@ -30,10 +30,6 @@ public final class FileSource implements Source {
     }
 
     private static final Pattern NUMBER = Pattern.compile("[+-]?[0-9]{1,7}(?:\\.[0-9]{1,9})?");
-    /** Wider than any thermometer near beer measures; -127 and 0 K are nobody's reading. */
-    private static final double LOWEST_CELSIUS = -55;
-
-    private static final double HIGHEST_CELSIUS = 125;
 
     private final Path path;
     private final Unit unit;
@@ -66,7 +62,7 @@ public final class FileSource implements Source {
             if (text.isEmpty() || (maxAge.isPresent() && isOlderThan(maxAge.get()))) return Raw.fails(Fault.NO_ANSWER);
             if (!NUMBER.matcher(text).matches()) return Raw.fails(Fault.IMPOSSIBLE);
             double celsius = Double.parseDouble(text) / unit.perDegree;
-            return celsius < LOWEST_CELSIUS || celsius > HIGHEST_CELSIUS
+            return celsius < Raw.LOWEST_CELSIUS || celsius > Raw.HIGHEST_CELSIUS
                     ? Raw.fails(Fault.IMPOSSIBLE)
                     : Raw.says(celsius);
         } catch (IOException noAnswer) {

@@ -6,6 +6,11 @@ import java.util.function.Function;
 
 /** What a thermometer said at one attempt, before any calibration. */
 public sealed interface Raw {
+    /** Wider than any thermometer near beer measures; -127 and 0 K are nobody's reading. */
+    double LOWEST_CELSIUS = -55;
+
+    double HIGHEST_CELSIUS = 125;
+
     <T> T fold(Function<Temperature, T> says, Function<Fault, T> fails);
 
     record Says(Temperature temperature) implements Raw {

@@ -48,7 +48,13 @@ class FailuresPageTest {
 
     /** What fails around the control is proved where it is built, by tests of several kinds: each named, each there. */
     @ParameterizedTest
-    @CsvSource({"## The record, 13", "## Messages, 9", "## A plug on the network, 7", "## What is switched off, 4"})
+    @CsvSource({
+        "## The record, 13",
+        "## Messages, 9",
+        "## A plug on the network, 7",
+        "## A probe that sends, 5",
+        "## What is switched off, 4"
+    })
     void each_row_beside_the_chambers_names_tests_that_are_there(String heading, int least) throws IOException {
         List<List<String>> rows = rows(heading).toList();
         assertTrue(rows.size() >= least, "only " + rows.size() + " rows found");

@@ -42,6 +42,34 @@ class ProbeKindsTest {
         }
     }
 
+    @Nested
+    class Sending extends ProbeContract {
+        private static final Duration MAX_AGE = Duration.ofSeconds(60);
+        private Uptime now = Uptime.ofSeconds(0);
+        private final MessageProbe probe = new MessageProbe(
+                "beer",
+                new MessageForm(Optional.of("/temperature"), MessageForm.Unit.CELSIUS),
+                MAX_AGE,
+                Calibration.none(),
+                () -> now);
+
+        @Override
+        Probe probe() {
+            return probe;
+        }
+
+        @Override
+        void says(double celsius) {
+            now = now.plus(Duration.ofSeconds(1));
+            probe.hear("{\"temperature\": " + celsius + "}", now);
+        }
+
+        @Override
+        void fallsSilent() {
+            now = now.plus(MAX_AGE).plus(Duration.ofSeconds(1));
+        }
+    }
+
     abstract static class Polled extends ProbeContract {
         private final MonotonicClock clock = seconds();
         private PolledProbe probe;

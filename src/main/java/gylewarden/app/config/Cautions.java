@@ -21,6 +21,8 @@ public final class Cautions {
         Set<String> used = new HashSet<>();
         for (ChamberConfig chamber : config.chambers()) {
             ofChamber(chamber).forEach(caution -> cautions.add("chamber " + chamber.id() + ": " + caution));
+            unwatchedHeater(config, chamber)
+                    .ifPresent(caution -> cautions.add("chamber " + chamber.id() + ": " + caution));
             ChamberConfig.Probes probes = chamber.probes();
             used.add("probe " + probes.beer());
             List.of(probes.secondBeer(), probes.air(), probes.room())
@@ -52,7 +54,26 @@ public final class Cautions {
         if (config.relays().stream().anyMatch(relay -> relay.wiring() instanceof RelayConfig.Plug))
             cautions.add("over mqtt:// everybody on the network can switch the plugs;"
                     + " use mqtts:// and a broker that lets nobody else write to their topics");
+        if (config.probes().stream().anyMatch(probe -> probe.sender().isPresent()))
+            cautions.add(
+                    "over mqtt:// everybody on the network can say what the probes measure that send to the broker;"
+                            + " use mqtts:// and a broker that lets nobody else write to their topics");
         return cautions;
+    }
+
+    /** A heater that follows a probe without a wire, and nothing else that is known sooner than after {@code max_age}. */
+    private static Optional<String> unwatchedHeater(Config config, ChamberConfig chamber) {
+        boolean wired = chamber.probes()
+                .air()
+                .filter(air -> config.probe(air).sender().isEmpty())
+                .isPresent();
+        if (chamber.heatingRelay().isEmpty() || wired) return Optional.empty();
+        return config.probe(chamber.probes().beer())
+                .sender()
+                .map(sender -> "the heater follows a probe that sends to the broker: its last reading counts for "
+                        + Quantity.written(sender.maxAge())
+                        + " after it has fallen silent, and only then is the heater released; fit an air probe by wire"
+                        + " (SAFETY.md: a thermal cut-out on every heater)");
     }
 
     private static List<String> ofChamber(ChamberConfig chamber) {

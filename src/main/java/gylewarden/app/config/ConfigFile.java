@@ -50,7 +50,7 @@ public final class ConfigFile {
                 (name, table) -> MessageReader.read(name, table).ifPresent(message -> messages.put(message, table)));
         mqtt = root.table("mqtt").flatMap(table -> MqttReader.read(table, folder));
         root.finish();
-        new Wires(probes, relays, chambers, toml.isComplete(), root.has("mqtt") || !toml.isComplete()).check();
+        new Wires(probes, relays, chambers, toml.isComplete(), root.has("mqtt") || !toml.isComplete(), mqtt).check();
         new Lamps(relays, chambers, messageTables.values()).check();
     }
 

@@ -18,7 +18,16 @@ public final class Fingerprint {
     }
 
     private static String probe(Config config, String id) {
-        return config.probe(id).source().fold(wire -> "one-wire " + wire.address(), file -> "file " + file.path());
+        return config.probe(id)
+                .source()
+                .fold(
+                        wire -> "one-wire " + wire.address(),
+                        file -> "file " + file.path(),
+                        sender -> "sends to " + sender.topic()
+                                + sender.form()
+                                        .pointer()
+                                        .map(where -> ", at " + where)
+                                        .orElse(""));
     }
 
     private static String relay(Config config, String id) {

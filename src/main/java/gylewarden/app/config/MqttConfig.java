@@ -1,6 +1,8 @@
 package gylewarden.app.config;
 
+import gylewarden.mqtt.Announcer;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Optional;
 
 /**
@@ -20,6 +22,12 @@ public record MqttConfig(
         Optional<String> password,
         Optional<Path> authorities,
         boolean announced) {
+    /** What stands before the names of all topics to which we ourselves publish. */
+    List<String> ownTopics() {
+        String state = Announcer.will(root).topic();
+        return List.of(root + "/", state.substring(0, state.lastIndexOf('/') + 1));
+    }
+
     /** Without the password: this may be logged. */
     @Override
     public String toString() {

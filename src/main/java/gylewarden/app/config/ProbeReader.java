@@ -1,7 +1,9 @@
 package gylewarden.app.config;
 
+import gylewarden.link.Message;
 import gylewarden.probe.Calibration;
 import gylewarden.probe.FileSource;
+import gylewarden.probe.MessageForm;
 import gylewarden.probe.OneWireBus;
 import gylewarden.units.Kelvins;
 import gylewarden.units.Range;
@@ -20,6 +22,12 @@ final class ProbeReader {
     private static final Duration DEFAULT_INTERVAL = Duration.ofSeconds(5);
     private static final Range<Duration> MAX_AGE = Range.of(Duration.ofSeconds(1), Duration.ofHours(24));
 
+    /**
+     * Of a probe that sends by itself. No probe is silent before 30 s have passed ({@code BeliefRules}); and in 10 min a
+     * strong heater, 200 W, warms a small vessel, 10 L, by 3 K (4.1 kJ a litre and kelvin).
+     */
+    private static final Range<Duration> COUNTS_FOR = Range.of(Duration.ofSeconds(30), Duration.ofMinutes(10));
+
     private static final Range<Temperature> POINT = Range.of(new Temperature(-20), new Temperature(110));
     private static final String ADDRESS_ADVICE =
             "write the name of the probe's folder, as the command probes lists it: \"28-0316a2791001\"";
@@ -32,11 +40,19 @@ final class ProbeReader {
 
     Entry<ProbeConfig> read(Table table) {
         Optional<String> id = Entry.id(table, "beer");
-        table.require("kind", "write kind = \"one-wire\" or kind = \"file\"");
-        Optional<String> kind = Kinds.read(table, List.of("one-wire", "file"));
-        Optional<ProbeConfig.Source> source = kind.flatMap(word -> word.equals("file") ? file(table) : oneWire(table));
+        table.require("kind", "write kind = \"one-wire\", kind = \"file\" or kind = \"mqtt\"");
+        Optional<String> kind = Kinds.read(table, List.of("one-wire", "file", "mqtt"));
+        Optional<ProbeConfig.Source> source = kind.flatMap(word -> switch (word) {
+            case "file" -> file(table);
+            case "mqtt" -> sender(table);
+            default -> oneWire(table);
+        });
         Kinds.onlyFor(table, "one-wire", kind, List.of("address"));
-        Kinds.onlyFor(table, "file", kind, List.of("path", "unit", "max_age"));
+        Kinds.onlyFor(table, "file", kind, List.of("path"));
+        Kinds.onlyFor(table, "mqtt", kind, List.of("topic", "pointer"));
+        Kinds.onlyFor(table, List.of("file", "mqtt"), kind, List.of("unit", "max_age"));
+        if (kind.filter("mqtt"::equals).isPresent() && table.has("interval"))
+            table.mistake("interval", "a probe that sends by itself is not read: leave it out, and set max_age");
         Duration interval = table.time("interval", INTERVAL, DEFAULT_INTERVAL).orElse(DEFAULT_INTERVAL);
         Calibration calibration = calibration(table);
         table.finish();
@@ -64,6 +80,39 @@ final class ProbeReader {
                 .orElse(FileSource.Unit.MILLIDEGREES);
         Optional<Duration> maxAge = table.time("max_age", MAX_AGE, Duration.ofMinutes(1));
         return path.map(file -> new ProbeConfig.TextFile(file, unit, maxAge));
+    }
+
+    private static Optional<ProbeConfig.Source> sender(Table table) {
+        table.require("topic", "the topic on which the probe sends its readings");
+        table.require(
+                "max_age",
+                "how long a reading counts: three times as long as from one message to the next, for example"
+                        + " max_age = \"3m\"");
+        Optional<String> topic = table.text("topic");
+        boolean topical = topic.filter(ProbeReader::isTopicOfAProbe).isPresent();
+        if (topic.isPresent() && !topical)
+            table.mistake("topic", "needs one topic, without +, # and blanks, and none that begins with $");
+        Optional<String> pointer = table.textOrNothing("pointer");
+        boolean points = pointer.map(MessageForm::isPointer).orElse(true);
+        if (!points)
+            table.mistake(
+                    "pointer",
+                    "write a JSON pointer (RFC 6901), a slash before each name: \"/temperature\"; ~0 stands for ~ in a"
+                            + " name, and ~1 for /");
+        MessageForm.Unit unit = table.oneOf("unit", List.of("C", "F"))
+                .filter("F"::equals)
+                .map(fahrenheit -> MessageForm.Unit.FAHRENHEIT)
+                .orElse(MessageForm.Unit.CELSIUS);
+        Optional<Duration> maxAge = table.time("max_age", COUNTS_FOR, Duration.ofMinutes(3));
+        if (!topical || !points) return Optional.empty();
+        return topic.flatMap(on -> maxAge.map(age -> new ProbeConfig.Sender(on, new MessageForm(pointer, unit), age)));
+    }
+
+    /** What begins with $ is the broker's own (MQTT 5.0, section 4.7.2). */
+    private static boolean isTopicOfAProbe(String text) {
+        return Message.isTopic(text)
+                && !text.startsWith("$")
+                && text.chars().noneMatch(letter -> Character.isWhitespace(letter) || Character.isISOControl(letter));
     }
 
     private static Calibration calibration(Table table) {

@@ -83,6 +83,13 @@ public final class Table {
                         : wrong(key, "needs a text in quotes"));
     }
 
+    /** Text in quotes, of which nothing may stand between them. */
+    public Optional<String> textOrNothing(String key) {
+        return value(key)
+                .flatMap(value ->
+                        value instanceof String text ? Optional.of(text) : wrong(key, "needs a text in quotes"));
+    }
+
     /** {@code true} or {@code false}. */
     public Optional<Boolean> flag(String key) {
         return value(key)

@@ -14,22 +14,26 @@ final class Wires {
     private final List<Entry<ChamberConfig>> chambers;
     private final boolean complete;
     private final boolean broker;
+    private final Optional<MqttConfig> mqtt;
 
     /**
      * @param complete false if parts of the file could not be understood: an unknown id may stand there
      * @param broker whether there is a table [mqtt], or may be
+     * @param mqtt that table, if it has no mistake
      */
     Wires(
             List<Entry<ProbeConfig>> probes,
             List<Entry<RelayConfig>> relays,
             List<Entry<ChamberConfig>> chambers,
             boolean complete,
-            boolean broker) {
+            boolean broker,
+            Optional<MqttConfig> mqtt) {
         this.probes = probes;
         this.relays = relays;
         this.chambers = chambers;
         this.complete = complete;
         this.broker = broker;
+        this.mqtt = mqtt;
     }
 
     void check() {
@@ -68,8 +72,11 @@ final class Wires {
         Map<String, String> users = new HashMap<>();
         for (Entry<ProbeConfig> entry : probes) {
             entry.value()
-                    .flatMap(
-                            probe -> probe.source().fold(wire -> Optional.of(wire.address()), file -> Optional.empty()))
+                    .flatMap(probe -> probe.source()
+                            .fold(
+                                    wire -> Optional.of(wire.address()),
+                                    file -> Optional.empty(),
+                                    sender -> Optional.empty()))
                     .flatMap(address ->
                             taken(users, address, "probe " + entry.id().orElse("")))
                     .ifPresent(other -> entry.table().mistake("address", "already used by " + other));
@@ -83,7 +90,8 @@ final class Wires {
                     .flatMap(probe -> probe.source()
                             .fold(
                                     wire -> Optional.<String>empty(),
-                                    file -> Optional.of(file.path().toString())))
+                                    file -> Optional.of(file.path().toString()),
+                                    sender -> Optional.empty()))
                     .flatMap(path -> taken(users, path, "probe " + entry.id().orElse("")))
                     .ifPresent(other -> entry.table().mistake("path", "already used by " + other));
         }
@@ -129,8 +137,35 @@ final class Wires {
                     .ifPresent(other -> entry.table().mistake("topic", "already used by " + other));
             taken(users, plug.get().stateTopic(), user)
                     .ifPresent(other -> entry.table().mistake("state_topic", "already used by " + other));
-            if (!broker) entry.table().mistake("kind", "\"mqtt\" needs a broker: write the table [mqtt]");
+            needsBroker(entry);
         }
+        for (Entry<ProbeConfig> entry : probes)
+            entry.value().flatMap(ProbeConfig::sender).ifPresent(sender -> topicOfAProbe(entry, sender, users));
+    }
+
+    private void needsBroker(Entry<?> entry) {
+        if (!broker) entry.table().mistake("kind", "\"mqtt\" needs a broker: write the table [mqtt]");
+    }
+
+    /** @param users of topics and of places in documents */
+    private void topicOfAProbe(Entry<ProbeConfig> entry, ProbeConfig.Sender sender, Map<String, String> users) {
+        String topic = sender.topic();
+        Optional.ofNullable(users.get(topic))
+                .ifPresent(other -> entry.table().mistake("topic", "already used by " + other));
+        // No topic has a blank in it, so this is none.
+        String place = topic + " " + sender.form().pointer().orElse("");
+        taken(users, place, "probe " + entry.id().orElse(""))
+                .ifPresent(other -> entry.table()
+                        .mistake("topic", "already used by " + other + ": two probes on one topic need two pointers"));
+        mqtt.map(MqttConfig::ownTopics)
+                .flatMap(own -> own.stream()
+                        .filter(above -> (topic + "/").startsWith(above))
+                        .findFirst())
+                .ifPresent(above -> entry.table()
+                        .mistake(
+                                "topic",
+                                "is below " + above + " where this daemon itself publishes: no probe is there"));
+        needsBroker(entry);
     }
 
     private static Optional<RelayConfig.Plug> plug(Entry<RelayConfig> entry) {

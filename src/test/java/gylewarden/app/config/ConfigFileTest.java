@@ -9,6 +9,7 @@ import gylewarden.control.Rules;
 import gylewarden.control.Rules.CoolingBy;
 import gylewarden.probe.Calibration;
 import gylewarden.probe.FileSource;
+import gylewarden.probe.MessageForm;
 import gylewarden.units.Kelvins;
 import gylewarden.units.Temperature;
 import java.io.IOException;
@@ -127,7 +128,11 @@ class ConfigFileTest {
         ChamberConfig garage = config.chambers().get(0);
         assertEquals(
                 new ChamberConfig.Probes(
-                        "beer", Optional.of("beer-low"), Optional.of("air"), Optional.of("room"), List.of("shelf")),
+                        "beer",
+                        Optional.of("beer-low"),
+                        Optional.of("air"),
+                        Optional.of("room"),
+                        List.of("shelf", "cupboard")),
                 garage.probes());
         assertTrue(config.batteryClock());
         assertEquals(0.6, garage.rules().timing().heatingDuty());
@@ -142,6 +147,12 @@ class ConfigFileTest {
                 new ProbeConfig.TextFile(
                         folder.resolve("probes/room"), FileSource.Unit.DEGREES, Optional.of(Duration.ofMinutes(5))),
                 config.probe("room").source());
+        assertEquals(
+                Optional.of(new ProbeConfig.Sender(
+                        "cellar/cupboard/reading",
+                        new MessageForm(Optional.of("/temperature"), MessageForm.Unit.CELSIUS),
+                        Duration.ofMinutes(3))),
+                config.probe("cupboard").sender());
     }
 
     @Test
@@ -179,7 +190,7 @@ class ConfigFileTest {
             address = "28-0316a2791001" | path = "beer" | belongs to kind = "file", not to "one-wire"
             kind = "gpio" | kind = "wire" | allowed is "gpio" or "file" or "mqtt" or "simulated"
             id = "fridge" | id = "Fridge!" | write small letters, digits and hyphens only, at most 32: "fridge"
-            id = "fridge" | id = "belt" | already the id of the [[relay]] in line 72
+            id = "fridge" | id = "belt" | already the id of the [[relay]] in line 85
             line = 17 | line = 5000 | allowed is 0 to 1023
             path = "relays/belt" | path = "a\\u0000b" | no path of a file
             beer_probe = "beer" | beer_probe = "bear" | no [[probe]] has the id "bear"; did you mean "beer"?
@@ -424,5 +435,65 @@ class ConfigFileTest {
         String other = Optional.ofNullable(wrong).orElse("").replace("\\n", "\n");
         String said = mistakes(example() + PLUG.replace(line, other));
         assertTrue(said.contains(advice), said);
+    }
+
+    private static final String SENDER = """
+
+            [mqtt]
+            broker = "mqtt://host"
+            root = "our/house"
+            [[probe]]
+            id = "sender"
+            kind = "mqtt"
+            topic = "sensor/1"
+            max_age = "3m"
+            """;
+
+    @Test
+    void a_probe_that_sends_needs_a_topic_and_how_long_a_reading_counts() throws Exception {
+        ProbeConfig.Sender plain =
+                read(example() + SENDER).probe("sender").sender().orElseThrow();
+        assertEquals(new MessageForm(Optional.empty(), MessageForm.Unit.CELSIUS), plain.form());
+        ProbeConfig.Sender all = read(example() + SENDER + "pointer = \"\"\nunit = \"F\"\n")
+                .probe("sender")
+                .sender()
+                .orElseThrow();
+        assertEquals(new MessageForm(Optional.of(""), MessageForm.Unit.FAHRENHEIT), all.form());
+        read(example() + SENDER + "pointer = \"/a\"\n"
+                + SENDER.substring(SENDER.indexOf("[[probe]]")).replace("\"sender\"", "\"other\"")
+                + "pointer = \"/b\"\n");
+    }
+
+    @ParameterizedTest
+    @CsvSource(quoteCharacter = '`', delimiter = '|', textBlock = """
+            topic = "sensor/1" | | topic is missing: the topic on which the probe sends its readings
+            topic = "sensor/1" | topic = "sensor/#" | needs one topic, without +, # and blanks, and none that begins with $
+            topic = "sensor/1" | topic = "sensor/+/t" | needs one topic, without +, # and blanks, and none that begins with $
+            topic = "sensor/1" | topic = "$SYS/uptime" | needs one topic, without +, # and blanks, and none that begins with $
+            topic = "sensor/1" | topic = "my sensor" | needs one topic, without +, # and blanks, and none that begins with $
+            topic = "sensor/1" | topic = "our/house" | is below our/house/ where this daemon itself publishes: no probe is there
+            topic = "sensor/1" | topic = "our/house/garage/status" | is below our/house/ where this daemon itself publishes: no probe is there
+            topic = "sensor/1" | topic = "homie/5/our-house/garage/beer" | is below homie/5/our-house/ where this daemon itself publishes: no probe is there
+            max_age = "3m" | | max_age is missing: how long a reading counts: three times as long as from one message to the next, for example max_age = "3m"
+            max_age = "3m" | max_age = "20s" | allowed is 30s to 10m
+            max_age = "3m" | max_age = "11m" | allowed is 30s to 10m
+            max_age = "3m" | max_age = "3m"\\ninterval = "5s" | a probe that sends by itself is not read: leave it out, and set max_age
+            max_age = "3m" | max_age = "3m"\\npath = "beer" | belongs to kind = "file", not to "mqtt"
+            max_age = "3m" | max_age = "3m"\\nunit = "degrees" | allowed is "C" or "F"
+            max_age = "3m" | max_age = "3m"\\npointer = "temperature" | write a JSON pointer (RFC 6901), a slash before each name: "/temperature"; ~0 stands for ~ in a name, and ~1 for /
+            max_age = "3m" | max_age = "3m"\\npointer = "/a~2" | write a JSON pointer (RFC 6901), a slash before each name: "/temperature"; ~0 stands for ~ in a name, and ~1 for /
+            max_age = "3m" | max_age = "3m"\\npointer = 5 | needs a text in quotes
+            max_age = "3m" | max_age = "3m"\\n[[probe]]\\nid = "two"\\nkind = "mqtt"\\ntopic = "sensor/1"\\nmax_age = "1m" | already used by probe sender: two probes on one topic need two pointers
+            max_age = "3m" | max_age = "3m"\\n[[relay]]\\nid = "plug"\\nkind = "mqtt"\\ntopic = "plug/set"\\nstate_topic = "sensor/1"\\non = "1"\\noff = "0"\\nauto_off = "1m" | already used by relay plug
+            [mqtt]\\nbroker = "mqtt://host"\\nroot = "our/house" | | "mqtt" needs a broker: write the table [mqtt]
+            kind = "mqtt" | kind = "one-wire"\\naddress = "28-0316a2791009" | belongs to kind = "file" or "mqtt", not to "one-wire"
+            kind = "mqtt" | kind = "radio" | allowed is "one-wire" or "file" or "mqtt"
+            """)
+    void a_probe_that_sends_says_what_is_wrong_with_it(String right, String wrong, String advice) throws Exception {
+        String line = right.replace("\\n", "\n");
+        assertTrue(SENDER.contains(line), line);
+        String other = Optional.ofNullable(wrong).orElse("").replace("\\n", "\n");
+        String said = mistakes(example() + SENDER.replace(line, other));
+        assertTrue(said.lines().anyMatch(each -> each.endsWith(" | " + advice)), said);
     }
 }

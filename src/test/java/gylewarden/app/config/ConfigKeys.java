@@ -17,6 +17,8 @@ public final class ConfigKeys {
             points = [{ reads = "0C", is = "0C" }]
             [[probe]]
             kind = "file"
+            [[probe]]
+            kind = "mqtt"
             [[relay]]
             kind = "gpio"
             [[relay]]
