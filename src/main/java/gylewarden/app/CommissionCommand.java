@@ -16,6 +16,7 @@ import gylewarden.chamber.StatusBoard;
 import gylewarden.commission.Commissioned;
 import gylewarden.commission.Verdict;
 import gylewarden.control.Side;
+import gylewarden.journal.FindingWords;
 import gylewarden.journal.Scale;
 import gylewarden.link.BrokerLink;
 import gylewarden.probe.Probe;
@@ -218,7 +219,7 @@ final class CommissionCommand implements Callable<Integer> {
         var kept = new CommissionedFile(config.dataDirectory(), chamber.id());
         kept.write(new Commissioned(
                 Instant.now().truncatedTo(ChronoUnit.SECONDS),
-                CommissionTalk.kept(verdict),
+                FindingWords.kept(verdict),
                 Fingerprint.of(config, chamber)));
         out.println("Kept in " + kept.path() + ".");
         out.flush();

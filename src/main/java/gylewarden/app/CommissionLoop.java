@@ -9,9 +9,8 @@ import gylewarden.control.Orders;
 import gylewarden.control.Rules;
 import gylewarden.control.Side;
 import gylewarden.journal.ChamberStatus;
+import gylewarden.journal.GuidedWords;
 import gylewarden.journal.Scale;
-import gylewarden.journal.Sentences;
-import gylewarden.journal.Spans;
 import gylewarden.units.Uptime;
 import java.io.PrintWriter;
 import java.time.Duration;
@@ -77,31 +76,12 @@ record CommissionLoop(
 
     private String line(Commissioning going, ChamberStatus status, Uptime begun) {
         Duration since = status.at().since(begun);
-        return String.format("%3d min  ", since.toMinutes()) + doing(going, status) + "  beer "
+        return String.format("%3d min  ", since.toMinutes()) + new GuidedWords(scale).now(going, status) + "  beer "
                 + words(status.readings().beer().believed().map(scale::words))
                 + status.readings()
                         .air()
                         .map(air -> ", air " + words(air.believed().map(scale::words)))
                         .orElse("");
-    }
-
-    private String doing(Commissioning going, ChamberStatus status) {
-        return switch (going.stage().doing()) {
-            case RESTING ->
-                "Everything rests, for "
-                        + Spans.words(
-                                wholeMinutes(status.at().since(going.stage().since()))) + " now.";
-            case WAITING -> new Sentences(scale).of(status);
-            case TRYING ->
-                Sentences.capital(going.wanted().map(CommissionLoop::name).orElse("")) + " is tried, for "
-                        + Spans.words(
-                                wholeMinutes(status.at().since(going.stage().since()))) + " now.";
-            case DONE -> "Done.";
-        };
-    }
-
-    private static Duration wholeMinutes(Duration span) {
-        return Duration.ofMinutes(span.toMinutes());
     }
 
     private static String words(Optional<String> temperature) {

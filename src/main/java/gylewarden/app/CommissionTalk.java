@@ -5,6 +5,7 @@ import gylewarden.commission.Finding;
 import gylewarden.commission.Verdict;
 import gylewarden.control.Side;
 import gylewarden.journal.FindingWords;
+import gylewarden.journal.GuidedWords;
 import gylewarden.journal.Scale;
 import java.io.BufferedReader;
 import java.io.IOException;
@@ -23,9 +24,7 @@ record CommissionTalk(PrintWriter out, BufferedReader in) {
         say("Commissioning of chamber " + chamber.id() + ": " + fitted(chamber) + ".");
         say("First each relay clicks. Then everything rests, heating is tried, everything rests, cooling is tried, and"
                 + " everything rests again, while the probes are watched: "
-                + (chamber.probes().air().isPresent()
-                        ? "about an hour and a half, at most four hours."
-                        : "three to five hours and a half without an air probe."));
+                + GuidedWords.takes(chamber.probes().air().isPresent()));
         say(
                 "Caution: mains. Stay near, for a wrong wire may leave a load running while everything is off. Never work on wires"
                         + " alone or with a plug in. " + RelaysOffCommand.CAUTION);
@@ -61,12 +60,6 @@ record CommissionTalk(PrintWriter out, BufferedReader in) {
         }
         verdict.unseen().stream().sorted().forEach(unseen -> say("Not told: " + FindingWords.of(unseen)));
         say(verdict.passed() ? "Chamber " + chamber + " has passed." : "Chamber " + chamber + " has NOT passed.");
-    }
-
-    /** As it is kept. */
-    static List<String> kept(Verdict verdict) {
-        var neutral = new FindingWords(Scale.NEUTRAL);
-        return verdict.findings().stream().map(neutral::of).toList();
     }
 
     private boolean yes(String question) throws IOException {

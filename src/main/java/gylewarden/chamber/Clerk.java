@@ -4,6 +4,7 @@ import gylewarden.batch.Change;
 import gylewarden.batch.Change.Listed;
 import gylewarden.batch.Mandate;
 import gylewarden.batch.Standing;
+import gylewarden.control.Orders;
 import gylewarden.control.Rules;
 import gylewarden.journal.Event;
 import gylewarden.journal.EventWords;
@@ -21,6 +22,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 import java.util.function.Supplier;
+import java.util.function.UnaryOperator;
 
 /**
  * Carries out what was worked out at a desk: keeps it first, then lets the chambers obey, then tells. One thing at a time,
@@ -73,6 +75,18 @@ public final class Clerk {
 
     Rules.Limits outerLimits(String chamber) {
         return chambers.get(chamber).outerRules().limits();
+    }
+
+    Rules rules(String chamber) {
+        return chambers.get(chamber).outerRules();
+    }
+
+    void order(String chamber, UnaryOperator<Orders> change) {
+        chambers.get(chamber).order(change);
+    }
+
+    Uptime uptime() {
+        return clocks.monotonic().read();
     }
 
     void acknowledge(String chamber) {

@@ -1,7 +1,5 @@
 package gylewarden.commission;
 
-import gylewarden.control.Doubt;
-import gylewarden.control.Reading;
 import gylewarden.control.Reason;
 import gylewarden.control.Rules;
 import gylewarden.control.Side;
@@ -34,9 +32,6 @@ public record Commissioning(
         Optional<Doubted> doubted,
         Optional<Verdict> verdict) {
 
-    /** A probe may be silent for a little. */
-    private static final Duration DOUBT_AT_MOST = Duration.ofMinutes(3);
-
     private static final int CLEAR_MINUTES = 3;
 
     /** What goes on. */
@@ -49,8 +44,6 @@ public record Commissioning(
     }
 
     public record Stage(Doing doing, Uptime since) {}
-
-    record Doubted(Place place, Doubt doubt, Uptime since) {}
 
     public static Commissioning begin(Rules rules, Uptime now) {
         return new Commissioning(
@@ -85,7 +78,7 @@ public record Commissioning(
         Notes noted = notes.with(seen);
         boolean minute = noted.minutes().size() > notes.minutes().size();
         Commissioning next = with(stage, noted).doubting(seen);
-        Optional<Finding> cannotGoOn = next.cannotGoOn(seen);
+        Optional<Finding> cannotGoOn = Doubted.cannotGoOn(next.doubted, seen);
         if (cannotGoOn.isPresent()) return next.done(cannotGoOn, seen.now());
         return switch (stage.doing()) {
             case RESTING -> minute ? next.rested(seen) : next;
@@ -95,29 +88,8 @@ public record Commissioning(
         };
     }
 
-    private Optional<Finding> cannotGoOn(Sight seen) {
-        if (seen.stuck().isPresent())
-            return Optional.of(new Finding.RelayFailed(seen.stuck().get()));
-        return doubted.filter(since -> seen.now().since(since.since()).compareTo(DOUBT_AT_MOST) > 0)
-                .map(since -> new Finding.ProbeDoubted(since.place(), since.doubt()));
-    }
-
     private Commissioning doubting(Sight seen) {
-        Optional<Doubted> now = doubt(Place.BEER, Optional.of(seen.beer()), seen.now())
-                .or(() -> doubt(Place.AIR, seen.air(), seen.now()));
-        boolean same = now.isPresent()
-                && doubted.isPresent()
-                && doubted.get().place() == now.get().place();
-        Optional<Doubted> kept = same
-                ? Optional.of(new Doubted(
-                        now.get().place(), now.get().doubt(), doubted.get().since()))
-                : now;
-        return new Commissioning(plan, stage, tried, notes, on, clear, first, kept, verdict);
-    }
-
-    private static Optional<Doubted> doubt(Place place, Optional<Reading> reading, Uptime now) {
-        return reading.flatMap(said ->
-                said.fold(believed -> Optional.empty(), no -> Optional.of(new Doubted(place, no.doubt(), now))));
+        return new Commissioning(plan, stage, tried, notes, on, clear, first, Doubted.after(doubted, seen), verdict);
     }
 
     private Commissioning rested(Sight seen) {

@@ -62,6 +62,9 @@ public sealed interface Finding {
     /** A side could not be tried, because of this. */
     record NotTried(Side side, Reason because) implements Finding {}
 
+    /** The person beside it said that the click of this side's relay did not bring on its load, and it alone. */
+    record WrongLoad(Side side) implements Finding {}
+
     /** A relay could not be written. */
     record RelayFailed(Side side) implements Finding {}
 

@@ -19,6 +19,11 @@ public record Verdict(List<Finding> findings, Optional<Effect> cooled, Optional<
         unseen = Set.copyOf(unseen);
     }
 
+    /** It ended for this before anything could be seen. */
+    static Verdict endedBy(Finding finding) {
+        return new Verdict(List.of(finding), Optional.empty(), Optional.empty(), Set.of());
+    }
+
     public boolean passed() {
         return findings.isEmpty();
     }

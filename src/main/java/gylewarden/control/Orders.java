@@ -52,6 +52,11 @@ public record Orders(
         return new Orders(switchedOff, pausedUntil, backingOffUntil, planLost, Optional.of(what), afterGap);
     }
 
+    /** Commissioning is over: target and thermostat decide again. */
+    public Orders triedEnough() {
+        return new Orders(switchedOff, pausedUntil, backingOffUntil, planLost, Optional.empty(), afterGap);
+    }
+
     /** For the tick after a gap. */
     public Orders afterAGap() {
         return new Orders(switchedOff, pausedUntil, backingOffUntil, planLost, trial, true);

@@ -1,5 +1,6 @@
 package gylewarden.journal;
 
+import gylewarden.commission.Ending;
 import gylewarden.control.Condition;
 import gylewarden.control.Contact;
 import gylewarden.control.Doubt;
@@ -57,4 +58,7 @@ public sealed interface Event {
     record Acknowledged(Uptime at) implements Event {}
 
     record PauseOver(Uptime at) implements Event {}
+
+    /** A commissioning that was guided on the page is over. */
+    record CommissioningOver(Uptime at, Ending ending) implements Event {}
 }

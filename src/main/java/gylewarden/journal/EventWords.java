@@ -1,5 +1,6 @@
 package gylewarden.journal;
 
+import gylewarden.commission.Ending;
 import gylewarden.control.Contact;
 import gylewarden.control.Side;
 import gylewarden.schedule.CourseEvent;
@@ -25,6 +26,9 @@ public record EventWords(Scale scale) {
                 case LOW -> Loudness.INFO;
             };
         if (event instanceof Event.StepEvent step && step.event().wantsAPerson()) return Loudness.WARN;
+        if (event instanceof Event.CommissioningOver over
+                && !(over.ending() instanceof Ending.Judged judged
+                        && judged.verdict().passed())) return Loudness.WARN;
         boolean coped = event instanceof Event.RelayLapsed
                 || event instanceof Event.RelayFailed
                 || event instanceof Event.ProbeDoubted
@@ -61,6 +65,7 @@ public record EventWords(Scale scale) {
         if (event instanceof Event.Asked e) return e.actor() + ": " + scale.rephrase(e.sentence());
         if (event instanceof Event.Acknowledged) return "A person has seen to it; what was latched may try again.";
         if (event instanceof Event.PauseOver) return "The pause is over.";
+        if (event instanceof Event.CommissioningOver e) return new GuidedWords(scale).over(e.ending());
         throw new IllegalStateException("an event without words: " + event);
     }
 

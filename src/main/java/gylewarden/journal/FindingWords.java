@@ -4,9 +4,11 @@ import gylewarden.commission.Effect;
 import gylewarden.commission.Finding;
 import gylewarden.commission.Finding.Unseen;
 import gylewarden.commission.Place;
+import gylewarden.commission.Verdict;
 import gylewarden.control.Reason;
 import gylewarden.control.Side;
 import java.time.Duration;
+import java.util.List;
 
 /** Puts what commissioning found into words: what was seen and what it means, and what to look at first. */
 public record FindingWords(Scale scale) {
@@ -68,6 +70,9 @@ public record FindingWords(Scale scale) {
             return "The " + name(f.place()) + " was not believed for minutes: " + Sentences.of(f.doubt()) + ".";
         if (finding instanceof Finding.RelayFailed f)
             return "The relay for " + side(f.side()) + " could not be written. Pull the plug of its load.";
+        if (finding instanceof Finding.WrongLoad f)
+            return "The relay for " + side(f.side())
+                    + " did not click, or did not bring on its own load and no other: so the person beside it said.";
         if (finding instanceof Finding.NotTried f)
             return Sentences.capital(side(f.side())) + " could not be tried: " + because(f.because()) + ".";
         throw new IllegalStateException("a finding without words: " + finding);
@@ -113,7 +118,15 @@ public record FindingWords(Scale scale) {
         if (finding instanceof Finding.ProbeDoubted)
             return "Look at its cable and where it sits; a probe under or beside a heater jumps as if it had fallen out.";
         if (finding instanceof Finding.RelayFailed) return "Look at the relay board and its wires.";
+        if (finding instanceof Finding.WrongLoad)
+            return "Find the plug that belongs to this relay, or the relay's line in the config, by the command click.";
         return "See to that, then commission again. Water at the room's temperature in the vessel is the best start.";
+    }
+
+    /** The findings of a verdict as they are kept: every reader's scale can put them into words. */
+    public static List<String> kept(Verdict verdict) {
+        var neutral = new FindingWords(Scale.NEUTRAL);
+        return verdict.findings().stream().map(neutral::of).toList();
     }
 
     /** What could not be told with these probes; no fault. */

@@ -1,6 +1,10 @@
 package gylewarden.chamber;
 
+import gylewarden.batch.Change;
+import gylewarden.batch.Change.Listed;
 import gylewarden.batch.Mandate;
+import gylewarden.commission.Ending;
+import gylewarden.commission.Phase;
 import gylewarden.control.Condition;
 import gylewarden.control.Doubt;
 import gylewarden.control.Rules;
@@ -10,6 +14,7 @@ import gylewarden.control.Rules.Timing;
 import gylewarden.control.Sample;
 import gylewarden.control.Side;
 import gylewarden.journal.ChamberStatus;
+import gylewarden.journal.Event;
 import gylewarden.probe.Probe;
 import gylewarden.relay.SimulatedRelay;
 import gylewarden.units.Temperature;
@@ -23,12 +28,14 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.SplittableRandom;
+import java.util.UUID;
 
 /**
  * Some hours of a chamber to which everything happens at random: readings, doubts, failed writes, stalls beyond the lease,
- * restarts, suspends, clock steps, setpoints, pauses, switch-offs. What the relays did is held against {@link RelayWatch}.
+ * restarts, suspends, clock steps, setpoints, pauses, switch-offs, guided commissionings. What the relays did is held against {@link RelayWatch}.
  */
 final class RandomLife {
+    private static final String ID = "c";
     private static final Instant EPOCH = Instant.parse("2031-03-01T00:00:00Z");
     private static final List<Sample.Fault> FAULTS = List.of(Sample.Fault.values());
     private static final Duration INTERVAL = Duration.ofSeconds(5);
@@ -52,7 +59,12 @@ final class RandomLife {
         HEATING_START,
         CHANGE_OVER,
         SHORT_RUN,
-        ENOUGH_STARTS
+        ENOUGH_STARTS,
+        TRIAL,
+        TRIAL_TRIES,
+        TRIAL_ENDED_BY_PERSON,
+        TRIAL_CUT_SHORT,
+        TRIAL_WRONG_LOAD
     }
 
     private final SplittableRandom random;
@@ -64,6 +76,9 @@ final class RandomLife {
     /** In a busy life a nimble beer asks for the compressor as often as its times allow. */
     private final boolean busy;
 
+    /** In such a life the chamber is commissioned again and again, and asked for nothing in between. */
+    private final boolean proved;
+
     private final RelayWatch watch;
     private final RandomProbe beer;
     private final Optional<RandomProbe> air;
@@ -73,6 +88,7 @@ final class RandomLife {
     private SimulatedRelay cooling;
     private SimulatedRelay heating;
     private Chamber chamber;
+    private Optional<TrialDesk> trials = Optional.empty();
     private Uptime writesFailUntil = new Uptime(0);
     private double setpoint = 18;
     /** Of the mandate: from there the next tick counts on. */
@@ -82,6 +98,7 @@ final class RandomLife {
         random = new SplittableRandom(seed);
         calm = random.nextInt(5) < 2;
         busy = !calm && random.nextInt(4) == 0;
+        proved = random.nextInt(4) == 0;
         rules = rules();
         watch = new RelayWatch(rules, counts);
         beer = new RandomProbe("beer", 18);
@@ -122,7 +139,9 @@ final class RandomLife {
 
     private void tick() {
         boolean failing = now().isBefore(writesFailUntil);
+        boolean tried = isTried();
         ChamberStatus status = chamber.tick();
+        if (tried) watch.tried();
         asOf = now();
         watch.ticked(status, failing, cooling.load(), heating.load());
         boolean doubted = status.readings().deciding().fold(b -> false, d -> d.doubt() != Doubt.NOT_YET_READ);
@@ -134,6 +153,11 @@ final class RandomLife {
                 Happening.FAILED_WRITE,
                 !status.guard().cooling().writable()
                         || !status.guard().heating().writable());
+        beginning(
+                Happening.TRIAL_TRIES,
+                desk().look(ID)
+                        .filter(going -> going.guided().phase() instanceof Phase.Trying)
+                        .isPresent());
         beginning(Happening.ENOUGH_STARTS, status.conditions().contains(Condition.STARTS_TOO_OFTEN));
         beginning(Happening.LATCHED_HEATER, status.conditions().contains(Condition.HEATING_WITHOUT_EFFECT));
         beginning(
@@ -154,6 +178,93 @@ final class RandomLife {
         if (oneIn(400)) switchOff(false);
         if (befalls(3000)) acknowledge();
         if (befalls(1500)) failWrites();
+        if (proved && befalls(calm ? 60 : 400)) beginTrial();
+        if (oneIn(200)) answer();
+        if (befalls(2000)) endTrial();
+    }
+
+    private TrialDesk desk() {
+        return trials.orElseThrow();
+    }
+
+    private void beginTrial() {
+        if (isTried()) return;
+        chamber.ask(before -> before.withTarget(Optional.empty()));
+        // What has no target is released at once, by a person's word.
+        watch.excuse(now());
+        if (done(desk().begin(ID, "somebody"))) count(Happening.TRIAL);
+    }
+
+    private boolean isTried() {
+        return desk().look(ID).filter(going -> going.guided().over().isEmpty()).isPresent();
+    }
+
+    private void answer() {
+        if (desk().look(ID).isEmpty()) return;
+        if (!(desk().look(ID).get().guided().phase() instanceof Phase.Asking asking)) return;
+        boolean right = random.nextInt(5) > 0;
+        if (!done(desk().clicked(ID, asking.side(), right, "somebody")) || right) return;
+        count(Happening.TRIAL_WRONG_LOAD);
+        watch.excuse(now());
+    }
+
+    private void endTrial() {
+        if (!done(desk().end(ID, "somebody"))) return;
+        count(Happening.TRIAL_ENDED_BY_PERSON);
+        watch.excuse(now());
+    }
+
+    private static boolean done(Answer answer) {
+        return answer.fold(done -> true, refused -> false);
+    }
+
+    private StatusBoard board() {
+        return new StatusBoard() {
+            @Override
+            public void publish(ChamberStatus status) {
+                trials.ifPresent(desk -> desk.publish(status));
+            }
+
+            @Override
+            public void happened(String id, Event event) {}
+        };
+    }
+
+    private TrialDesk trialDesk() {
+        Book book = new Book() {
+            @Override
+            public Optional<String> keep(Change change) {
+                return Optional.empty();
+            }
+
+            @Override
+            public List<Listed> running() {
+                return List.of();
+            }
+
+            @Override
+            public Optional<Listed> batch(UUID id) {
+                return Optional.empty();
+            }
+        };
+        Clocks clocks = Clocks.trusted(this::now, () -> EPOCH.plusNanos(nanos).plus(wallBeyond));
+        return new TrialDesk(
+                new Clerk(List.of(chamber), book, StatusBoard.nobodyLooks(), clocks),
+                StatusBoard.nobodyLooks(),
+                new TrialDesk.Results() {
+                    @Override
+                    public List<String> cutShort() {
+                        return List.of();
+                    }
+
+                    @Override
+                    public void begun(String id) {}
+
+                    @Override
+                    public void over(String id, Ending ending) {
+                        if (ending instanceof Ending.Stopped) count(Happening.TRIAL_CUT_SHORT);
+                    }
+                });
     }
 
     private void stall() {
@@ -190,7 +301,7 @@ final class RandomLife {
                 rules.fitted().has(Side.HEATING) ? Optional.of(heating) : Optional.empty());
         chamber = new Chamber(
                 new Chamber.Plan(
-                        "c",
+                        ID,
                         rules,
                         Mandate.holding(new Temperature(setpoint)),
                         Optional.empty(),
@@ -198,8 +309,9 @@ final class RandomLife {
                         heatingLatched),
                 instruments,
                 Clocks.trusted(this::now, () -> EPOCH.plusNanos(nanos).plus(wallBeyond)),
-                StatusBoard.nobodyLooks(),
+                board(),
                 new CompressorQueue());
+        trials = Optional.of(trialDesk());
         asOf = now();
         watch.started(now());
     }

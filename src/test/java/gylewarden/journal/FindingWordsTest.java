@@ -89,6 +89,10 @@ class FindingWordsTest {
                         new Finding.ProbeDoubted(Place.AIR, Doubt.SILENT),
                         "The air probe was not believed for minutes: it does not answer."),
                 say(
+                        new Finding.WrongLoad(Side.COOLING),
+                        "The relay for cooling did not click, or did not bring on its own load and no other: so the person"
+                                + " beside it said."),
+                say(
                         new Finding.RelayFailed(Side.COOLING),
                         "The relay for cooling could not be written. Pull the plug of its load."),
                 say(
