@@ -14,12 +14,10 @@ import gylewarden.chamber.Clocks;
 import gylewarden.chamber.CompressorQueue;
 import gylewarden.chamber.Instruments;
 import gylewarden.chamber.LogBoard;
-import gylewarden.commission.Commissioned;
 import gylewarden.probe.Probe;
 import gylewarden.relay.LeasedRelay;
 import gylewarden.relay.Relay;
 import gylewarden.store.Backups;
-import gylewarden.store.CommissionedFile;
 import gylewarden.store.ConfirmedTime;
 import gylewarden.store.InstanceLock;
 import gylewarden.store.LatchFolder;
@@ -132,7 +130,9 @@ final class Daemon {
         var checkpoints = new Repeating("checkpoint", bug);
         checkpoints.atRate(CHECKPOINT_EACH, station::checkpoint);
         closing.push(checkpoints::close);
-        Station.Desks desks = station.desks(chambers);
+        for (ChamberConfig chamber : config.chambers())
+            station.proofs().read(chamber.id(), Fingerprint.of(config, chamber));
+        Station.Desks desks = station.desks(chambers, config.commissioning());
         Optional<Uptime> restarted = life.afterACrash() ? Optional.of(clock.read()) : Optional.empty();
         Optional<Publishing> publishing =
                 config.mqtt().map(mqtt -> Publishing.start(mqtt, config.dataDirectory(), clock, bug));
@@ -185,8 +185,7 @@ final class Daemon {
                         chamber.id(),
                         chamber.name(),
                         chamber.probes().watch(),
-                        chamber.rules().limits(),
-                        commissioned(config, chamber)))
+                        chamber.rules().limits()))
                 .toList();
         try {
             Address address = Address.of(config.web().host(), config.web().port());
@@ -194,18 +193,6 @@ final class Daemon {
             LOG.info("The page is at http://{}:{}/.", config.web().host(), port);
         } catch (NotStarted e) {
             throw new CommandFailed(e.getMessage());
-        }
-    }
-
-    /** What was found with other wires says nothing of these. */
-    private static Optional<Commissioned> commissioned(Config config, ChamberConfig chamber) {
-        try {
-            return new CommissionedFile(config.dataDirectory(), chamber.id())
-                    .read()
-                    .filter(result -> result.wiring().equals(Fingerprint.of(config, chamber)));
-        } catch (IOException e) {
-            LOG.warn("Whether chamber {} was commissioned is not known: {}", chamber.id(), e.getMessage());
-            return Optional.empty();
         }
     }
 

@@ -12,6 +12,7 @@ import gylewarden.commission.Sight;
 import gylewarden.control.Condition;
 import gylewarden.control.Orders;
 import gylewarden.control.Reason;
+import gylewarden.control.Rules;
 import gylewarden.control.Side;
 import gylewarden.journal.ChamberStatus;
 import gylewarden.journal.Event;
@@ -89,6 +90,11 @@ public final class TrialDesk {
     /** What goes on, or was the last; empty if there was none. */
     public Optional<Going> look(String chamber) {
         return Optional.ofNullable(known.get(chamber));
+    }
+
+    /** By which a chamber would be commissioned. */
+    public Rules rules(String chamber) {
+        return clerk.rules(chamber);
     }
 
     /** Why none can begin now, in words; empty if one can. */

@@ -50,7 +50,7 @@ public record GuidedWords(Scale scale) {
         if (rules.fitted().hasCompressor())
             waits.add("its compressor must have been off for " + Spans.words(timing.minimumOff()));
         if (both && !timing.changeOver().isZero()) waits.add("heating for " + Spans.words(timing.changeOver()));
-        return waits.isEmpty() ? clicks : clicks + " It waits for that: " + String.join(", ", waits) + ".";
+        return waits.isEmpty() ? clicks : clicks + " It waits first: " + String.join(", ", waits) + ".";
     }
 
     /** What goes on now. */

@@ -23,13 +23,29 @@ import java.util.TreeMap;
  */
 public final class CommissionedFile {
     private final Path file;
+    private final Path underWay;
 
     public CommissionedFile(Path data, String chamber) {
+        underWay = data.resolve("commissioning-under-way-" + chamber);
         file = data.resolve("commissioned-" + chamber + ".json");
     }
 
     public Path path() {
         return file;
+    }
+
+    /** One begins: a note lies beside the file until it has ended, so that a start that finds it can say what it cut short. */
+    public void begin() throws IOException {
+        Durable.replace(underWay, "");
+    }
+
+    /** It has ended, whatever came of it. */
+    public void end() throws IOException {
+        Files.deleteIfExists(underWay);
+    }
+
+    public boolean isUnderWay() {
+        return Files.exists(underWay);
     }
 
     public void write(Commissioned result) throws IOException {

@@ -8,7 +8,7 @@ import java.util.List;
 /** Everything that can be asked for. */
 final class Api {
     private static final List<String> PAGES =
-            List.of("/", "/chamber/{id}", "/chamber/{id}/start", "/batch/{id}/schedule", "/alarms", "/messages");
+            List.of("/", "/chamber/{id}", "/chamber/{id}/start", "/chamber/{id}/commissioning", "/batch/{id}/schedule", "/alarms", "/messages");
 
     private final Wired wired;
     private final Assets assets;
@@ -26,6 +26,7 @@ final class Api {
         for (String path : List.of("/page/<file>", "/lib/<file>"))
             routes.add(new Route(Route.Method.GET, path, "*/*", assets::file));
         routes.addAll(new ChamberRoutes(wired).routes());
+        routes.addAll(new CommissioningRoutes(wired).routes());
         routes.addAll(new BatchRoutes(wired).routes());
         routes.addAll(new ScheduleRoutes(wired).routes());
         routes.addAll(new ReadingRoutes(wired).routes());

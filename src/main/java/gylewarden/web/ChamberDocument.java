@@ -56,7 +56,7 @@ final class ChamberDocument {
         mandate.batch().ifPresent(batch -> document.put("batchId", batch.id().toString()));
         var others = document.putArray("otherBatchIds");
         beside.otherBatches().forEach(id -> others.add(id.toString()));
-        room.commissioned().ifPresent(this::commissioned);
+        beside.commissioned().ifPresent(this::commissioned);
     }
 
     private void commissioned(Commissioned result) {

@@ -54,9 +54,8 @@ public interface House {
      *
      * @param watched ids of the probes that are only watched, in the order of {@code Readings.watched}
      * @param outer the limits that nobody can widen from the page
-     * @param commissioned how its commissioning ended; absent if it never was, wired as it is now
      */
-    record Room(String id, String name, List<String> watched, Rules.Limits outer, Optional<Commissioned> commissioned) {
+    record Room(String id, String name, List<String> watched, Rules.Limits outer) {
         public Room {
             watched = List.copyOf(watched);
         }
@@ -69,8 +68,14 @@ public interface House {
      * @param otherBatches those that stand in it and do not decide
      * @param saved false while something that people asked of it is not on disk
      * @param alarms how many about it wait for a person
+     * @param commissioned how its commissioning ended; absent if it never was, wired as it is now
      */
-    record Beside(Mandate mandate, List<UUID> otherBatches, boolean saved, int alarms) {
+    record Beside(
+            Mandate mandate,
+            List<UUID> otherBatches,
+            boolean saved,
+            int alarms,
+            Optional<Commissioned> commissioned) {
         public Beside {
             otherBatches = List.copyOf(otherBatches);
         }

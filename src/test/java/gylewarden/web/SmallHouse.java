@@ -12,7 +12,9 @@ import gylewarden.chamber.CompressorQueue;
 import gylewarden.chamber.Desk;
 import gylewarden.chamber.Instruments;
 import gylewarden.chamber.StatusBoard;
+import gylewarden.chamber.TrialDesk;
 import gylewarden.commission.Commissioned;
+import gylewarden.commission.Ending;
 import gylewarden.control.Rules;
 import gylewarden.control.Rules.CoolingBy;
 import gylewarden.control.Rules.Fitted;
@@ -21,6 +23,7 @@ import gylewarden.control.Side;
 import gylewarden.journal.ChamberStatus;
 import gylewarden.journal.Event;
 import gylewarden.journal.EventWords;
+import gylewarden.journal.FindingWords;
 import gylewarden.journal.Scale;
 import gylewarden.probe.SimulatedProbe;
 import gylewarden.relay.SimulatedRelay;
@@ -42,14 +45,14 @@ import java.util.concurrent.atomic.AtomicLong;
  * Two real chambers on simulated probes and relays, in virtual time that passes only when it is told to: the cave has
  * everything that can be fitted, the loft a beer probe and a heater.
  */
-final class SmallHouse implements House {
+final class SmallHouse implements House, TrialDesk.Results {
     private boolean off;
     static final Instant BEGINNING = Instant.parse("2026-11-25T12:00:00Z");
 
-    private static final Optional<Commissioned> COMMISSIONED = Optional.of(new Commissioned(
+    private static final Commissioned COMMISSIONED = new Commissioned(
             BEGINNING.minus(Duration.ofDays(3)),
             List.of("It stopped at {11.300C}."),
-            Map.of("cooling", "gpio line 17")));
+            Map.of("cooling", "gpio line 17"));
 
     final MemoryRecord record = new MemoryRecord();
 
@@ -59,9 +62,11 @@ final class SmallHouse implements House {
     private final Map<String, SimulatedProbe> probes = new ConcurrentHashMap<>();
     private final Map<String, Temperature> says = new ConcurrentHashMap<>();
     private final List<Chamber> chambers = new ArrayList<>();
-    private final Wired wired;
+    private final Map<String, Commissioned> commissioned = new ConcurrentHashMap<>(Map.of("cave", COMMISSIONED));
+    private Wired wired;
     private volatile List<String> late = List.of();
     private volatile boolean trusted = true;
+    private volatile Optional<TrialDesk> trials = Optional.empty();
 
     SmallHouse() {
         this(Optional.empty());
@@ -76,6 +81,7 @@ final class SmallHouse implements House {
             @Override
             public void publish(ChamberStatus status) {
                 statuses.put(status.chamber(), status);
+                trials.ifPresent(desk -> desk.publish(status));
             }
 
             @Override
@@ -92,14 +98,36 @@ final class SmallHouse implements House {
         chambers.add(chamber("loft", loft(), loft, clocks, board));
         says.keySet().forEach(probe -> say(probe, 18.9375));
         Clerk clerk = new Clerk(chambers, record, board, clocks);
+        trials = Optional.of(new TrialDesk(clerk, board, this));
         bell = new SmallBell(() -> new Moment(clock.read(), wall()));
         var ids = new AtomicLong();
         wired = new Wired(
                 this,
                 new Desk(clerk),
                 new BatchDesk(clerk, () -> new UUID(0x4000, 0x8000_0000_0000_0000L + ids.incrementAndGet())),
+                trials,
                 record,
                 bell);
+    }
+
+    /** As if the config of the board did not allow commissioning by the page. */
+    SmallHouse withoutTrials() {
+        wired = new Wired(this, wired.desk(), wired.batches(), Optional.empty(), record, bell);
+        return this;
+    }
+
+    @Override
+    public List<String> cutShort() {
+        return List.of();
+    }
+
+    @Override
+    public void begun(String chamber) {}
+
+    @Override
+    public void over(String chamber, Ending ending) {
+        if (ending instanceof Ending.Judged judged)
+            commissioned.put(chamber, new Commissioned(wall(), FindingWords.kept(judged.verdict()), Map.of()));
     }
 
     private Instruments cave() {
@@ -184,8 +212,8 @@ final class SmallHouse implements House {
     @Override
     public List<Room> rooms() {
         return List.of(
-                new Room("cave", "The cave", List.of("coil"), Rules.Limits.defaults(), COMMISSIONED),
-                new Room("loft", "The loft", List.of(), Rules.Limits.defaults(), Optional.empty()));
+                new Room("cave", "The cave", List.of("coil"), Rules.Limits.defaults()),
+                new Room("loft", "The loft", List.of(), Rules.Limits.defaults()));
     }
 
     @Override
@@ -229,7 +257,8 @@ final class SmallHouse implements House {
                 Math.toIntExact(bell.open().stream()
                         .filter(alarm -> alarm.key().chamber().equals(Optional.of(chamber)))
                         .filter(Alarm::needsAPerson)
-                        .count()));
+                        .count()),
+                Optional.ofNullable(commissioned.get(chamber)));
     }
 
     @Override

@@ -11,6 +11,7 @@ import java.util.Optional;
  * @param dataDirectory where the daemon keeps its files; may not exist yet
  * @param backups how often a backup is made by itself, and where; absent if never
  * @param web where the page listens
+ * @param commissioning whether chambers may be commissioned by the page
  * @param batteryClock whether the board's clock runs on while it has no power, and can be trusted for that
  * @param probesRoot the folder in which the kernel lists the 1-Wire probes
  */
@@ -19,6 +20,7 @@ public record Config(
         Path dataDirectory,
         Optional<BackupConfig> backups,
         Listen web,
+        boolean commissioning,
         boolean batteryClock,
         Path probesRoot,
         List<ProbeConfig> probes,

@@ -16,6 +16,7 @@ public final class ConfigFile {
     private final Path dataDirectory;
     private final Optional<BackupConfig> backups;
     private final Listen web;
+    private final boolean commissioning;
     private final boolean batteryClock;
     private final Path probesRoot;
     private final List<Entry<ProbeConfig>> probes;
@@ -33,7 +34,9 @@ public final class ConfigFile {
         Optional<Table> store = root.table("store");
         backups = store.flatMap(table -> BackupConfig.read(table, folder));
         dataDirectory = directory(store, "directory", folder, folder.resolve("data"));
-        web = root.table("web").map(ConfigFile::listen).orElse(Listen.DEFAULT);
+        Optional<Table> page = root.table("web");
+        commissioning = page.flatMap(table -> table.flag("commissioning")).orElse(false);
+        web = page.map(ConfigFile::listen).orElse(Listen.DEFAULT);
         batteryClock = root.table("clock").map(ConfigFile::battery).orElse(false);
         probesRoot = directory(root.table("probes"), "root", folder, DEFAULT_PROBES_ROOT);
         probes =
@@ -105,6 +108,7 @@ public final class ConfigFile {
                 dataDirectory,
                 backups,
                 web,
+                commissioning,
                 batteryClock,
                 probesRoot,
                 values(probes),

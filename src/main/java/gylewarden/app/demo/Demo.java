@@ -102,7 +102,7 @@ final class Demo implements AutoCloseable {
 
         List<Chamber> controlled =
                 chambers.stream().map(VirtualChamber::chamber).toList();
-        Station.Desks desks = station.desks(controlled);
+        Station.Desks desks = station.desks(controlled, true);
         var house = new DemoHouse(chambers, desks.chambers(), desks.batches());
         if (goesOn) {
             progress.say("Going on with the demo in " + folder.path().toAbsolutePath() + ".");
@@ -192,9 +192,10 @@ final class Demo implements AutoCloseable {
                         each.id(),
                         each.name(),
                         List.of(),
-                        each.rules().limits(),
-                        Optional.of(new Commissioned(beginning.minus(COMMISSIONED_BEFORE), List.of(), Map.of()))))
+                        each.rules().limits()))
                 .toList();
+        var proved = new Commissioned(beginning.minus(COMMISSIONED_BEFORE), List.of(), Map.of());
+        chambers.forEach(each -> station.proofs().know(each.id(), proved));
         try {
             return station.serveDemo(
                     Address.of(HOST, port),

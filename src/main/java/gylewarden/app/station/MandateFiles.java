@@ -120,6 +120,16 @@ final class MandateFiles {
         write(status.chamber(), new Standing(mandate, status.time()));
     }
 
+    /** Small work for the same disk, done after what waits to be written; false if too much waits for a disk that hangs. */
+    boolean aside(Runnable work) {
+        try {
+            writing.execute(work);
+            return true;
+        } catch (RejectedExecutionException hangs) {
+            return false;
+        }
+    }
+
     boolean areWritten(String chamber) {
         return !unwritten.containsKey(chamber);
     }

@@ -22,6 +22,7 @@ final class Rooms implements House {
     private final RecordBoard board;
     private final Ledger ledger;
     private final MandateFiles files;
+    private final Proofs proofs;
     private final BoardDesk boardDesk;
     private final Supplier<List<String>> late;
     private final Supplier<List<Alarm>> open;
@@ -32,6 +33,7 @@ final class Rooms implements House {
             RecordBoard board,
             Ledger ledger,
             MandateFiles files,
+            Proofs proofs,
             BoardDesk boardDesk,
             Supplier<List<String>> late,
             Supplier<List<Alarm>> open) {
@@ -40,6 +42,7 @@ final class Rooms implements House {
         this.board = board;
         this.ledger = ledger;
         this.files = files;
+        this.proofs = proofs;
         this.boardDesk = boardDesk;
         this.late = late;
         this.open = open;
@@ -77,7 +80,8 @@ final class Rooms implements House {
                 .filter(alarm -> alarm.key().chamber().equals(Optional.of(chamber)))
                 .filter(Alarm::needsAPerson)
                 .count());
-        return new Beside(chambers.get(chamber).standing().mandate(), others, saved, alarms);
+        return new Beside(
+                chambers.get(chamber).standing().mandate(), others, saved, alarms, proofs.latest(chamber));
     }
 
     @Override

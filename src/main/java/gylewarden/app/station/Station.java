@@ -15,6 +15,7 @@ import gylewarden.chamber.Clerk;
 import gylewarden.chamber.Clocks;
 import gylewarden.chamber.Desk;
 import gylewarden.chamber.StatusBoard;
+import gylewarden.chamber.TrialDesk;
 import gylewarden.journal.ChamberStatus;
 import gylewarden.journal.Event;
 import gylewarden.journal.EventWords;
@@ -77,10 +78,12 @@ public final class Station implements AutoCloseable {
     private final Database database;
     private final MandateFiles files;
     private final Recall recall;
+    private final Proofs proofs;
     private final RecordBoard board;
     private final StatusBoard log;
     private final Outbox outbox;
     private final AtomicReference<Place> place;
+    private final AtomicReference<Optional<TrialDesk>> trials = new AtomicReference<>(Optional.empty());
     private final AtomicReference<Optional<Sentry>> sentry = new AtomicReference<>(Optional.empty());
     private final AtomicReference<Optional<Live>> live = new AtomicReference<>(Optional.empty());
     private Optional<Server> server = Optional.empty();
@@ -98,6 +101,7 @@ public final class Station implements AutoCloseable {
         this.outbox = new Outbox(writer, database);
         this.board = new RecordBoard(writer, clocks, this::tellLive);
         this.files = new MandateFiles(data, chambers, LOG::warn);
+        this.proofs = new Proofs(data, files, () -> clocks.board().get().wall());
         this.place = new AtomicReference<>(new Place(Optional::empty, clocks.board()));
         this.recall = new Recall(files, ledger, database.path());
     }
@@ -140,6 +144,7 @@ public final class Station implements AutoCloseable {
             public void publish(ChamberStatus status) {
                 log.publish(status);
                 board.publish(status);
+                trials.get().ifPresent(desk -> desk.publish(status));
             }
 
             @Override
@@ -151,15 +156,26 @@ public final class Station implements AutoCloseable {
         };
     }
 
-    /** What people say is taken from now on. */
-    public record Desks(Desk chambers, BatchDesk batches) {}
+    /** How each chamber's commissioning ended. */
+    public Proofs proofs() {
+        return proofs;
+    }
 
-    public Desks desks(List<Chamber> chambers) {
+    /**
+     * What people say is taken from now on.
+     *
+     * @param trials absent where the board does not allow commissioning by the page
+     */
+    public record Desks(Desk chambers, BatchDesk batches, Optional<TrialDesk> trials) {}
+
+    /** @param commissioning whether chambers may be commissioned by the page */
+    public Desks desks(List<Chamber> chambers, boolean commissioning) {
         var book = new Keeping(ledger, files, this::tellLive);
         for (Chamber chamber : chambers) entered(chamber, book);
         var clerk = new Clerk(chambers, book, board(), clocks);
         for (House.Stray stray : Strays.of(ledger.running().value(), files.strays(), ids)) LOG.warn(stray.sentence());
-        return new Desks(new Desk(clerk), new BatchDesk(clerk, UUID::randomUUID));
+        if (commissioning) trials.set(Optional.of(new TrialDesk(clerk, board(), proofs)));
+        return new Desks(new Desk(clerk), new BatchDesk(clerk, UUID::randomUUID), trials.get());
     }
 
     /** A batch that only the small file knows, because the record is new, is entered into it. */
@@ -235,7 +251,7 @@ public final class Station implements AutoCloseable {
             BoardDesk boardDesk,
             Supplier<List<String>> late)
             throws NotStarted {
-        var house = new Rooms(rooms, chambers, board, ledger, files, boardDesk, late, this::openAlarms);
+        var house = new Rooms(rooms, chambers, board, ledger, files, proofs, boardDesk, late, this::openAlarms);
         return open(house, desks, TOLD_EACH, (wired, looked) -> Server.start(address, wired, looked));
     }
 
@@ -249,7 +265,7 @@ public final class Station implements AutoCloseable {
             Supplier<List<String>> late,
             FaultKnobs knobs)
             throws NotStarted {
-        var house = new Rooms(rooms, chambers, board, ledger, files, boardDesk, late, this::openAlarms);
+        var house = new Rooms(rooms, chambers, board, ledger, files, proofs, boardDesk, late, this::openAlarms);
         return open(
                 house, desks, TOLD_EACH_IN_DEMO, (wired, looked) -> Server.startDemo(address, wired, looked, knobs));
     }
@@ -273,6 +289,7 @@ public final class Station implements AutoCloseable {
                         house,
                         desks.chambers(),
                         desks.batches(),
+                        desks.trials(),
                         chronicle,
                         sentry.get().orElseThrow().bell()),
                 looked);
