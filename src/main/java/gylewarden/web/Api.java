@@ -7,8 +7,14 @@ import java.util.List;
 
 /** Everything that can be asked for. */
 final class Api {
-    private static final List<String> PAGES =
-            List.of("/", "/chamber/{id}", "/chamber/{id}/start", "/chamber/{id}/commissioning", "/batch/{id}/schedule", "/alarms", "/messages");
+    private static final List<String> PAGES = List.of(
+            "/",
+            "/chamber/{id}",
+            "/chamber/{id}/start",
+            "/chamber/{id}/commissioning",
+            "/batch/{id}/schedule",
+            "/alarms",
+            "/messages");
 
     private final Wired wired;
     private final Assets assets;

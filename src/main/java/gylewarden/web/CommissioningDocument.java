@@ -32,7 +32,8 @@ final class CommissioningDocument {
         desk.hindrance(chamber).ifPresent(why -> document.put("hindrance", why));
         Optional<Going> going = desk.look(chamber);
         if (going.isEmpty())
-            return document.put("state", "none").put("sentence", "None was begun by the page since the daemon started.");
+            return document.put("state", "none")
+                    .put("sentence", "None was begun by the page since the daemon started.");
         put(document, going.get(), status, scale);
         return document;
     }
@@ -41,11 +42,15 @@ final class CommissioningDocument {
         Phase phase = going.guided().phase();
         document.put("state", state(phase));
         document.put("sentence", new GuidedWords(scale).now(going.guided(), status));
-        going.actor().ifPresent(actor -> document.put("begunAt", Times.text(status.dated(going.guided().begun())))
-                .put("by", actor));
+        going.actor()
+                .ifPresent(actor -> document.put(
+                                "begunAt",
+                                Times.text(status.dated(going.guided().begun())))
+                        .put("by", actor));
         if (phase instanceof Phase.Clicking clicking) document.put("side", Words.camel(clicking.side()));
         if (phase instanceof Phase.Asking asking)
-            document.put("side", Words.camel(asking.side())).put("answered", asking.right().isPresent());
+            document.put("side", Words.camel(asking.side()))
+                    .put("answered", asking.right().isPresent());
         if (phase instanceof Phase.Trying trying)
             document.put(
                     "overAt", Times.text(status.dated(trying.commissioning().doneBy(status.at()))));

@@ -46,8 +46,8 @@ final class CommissioningRoutes {
     private Reply begin(Call call) throws Refused {
         House.Room room = ChamberRoutes.room(wired.house(), call.parameter("id"));
         Scale scale = call.units();
-        boolean beside = call.body(
-                List.of("besideIt"), fields -> Typed.needed(fields, "besideIt", fields.flag("besideIt")));
+        boolean beside =
+                call.body(List.of("besideIt"), fields -> Typed.needed(fields, "besideIt", fields.flag("besideIt")));
         if (!beside)
             throw new Refused(Problem.mistake(
                     "besideIt", "is false; somebody has to stand beside the chamber and hear each relay click"));

@@ -71,11 +71,7 @@ public interface House {
      * @param commissioned how its commissioning ended; absent if it never was, wired as it is now
      */
     record Beside(
-            Mandate mandate,
-            List<UUID> otherBatches,
-            boolean saved,
-            int alarms,
-            Optional<Commissioned> commissioned) {
+            Mandate mandate, List<UUID> otherBatches, boolean saved, int alarms, Optional<Commissioned> commissioned) {
         public Beside {
             otherBatches = List.copyOf(otherBatches);
         }

@@ -189,10 +189,7 @@ final class Demo implements AutoCloseable {
             throws CommandFailed {
         List<House.Room> rooms = chambers.stream()
                 .map(each -> new House.Room(
-                        each.id(),
-                        each.name(),
-                        List.of(),
-                        each.rules().limits()))
+                        each.id(), each.name(), List.of(), each.rules().limits()))
                 .toList();
         var proved = new Commissioned(beginning.minus(COMMISSIONED_BEFORE), List.of(), Map.of());
         chambers.forEach(each -> station.proofs().know(each.id(), proved));

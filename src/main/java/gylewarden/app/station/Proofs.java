@@ -44,7 +44,9 @@ public final class Proofs implements TrialDesk.Results {
         wiring.put(chamber, wires);
         var file = new CommissionedFile(data, chamber);
         try {
-            file.read().filter(result -> result.wiring().equals(wires)).ifPresent(result -> latest.put(chamber, result));
+            file.read()
+                    .filter(result -> result.wiring().equals(wires))
+                    .ifPresent(result -> latest.put(chamber, result));
         } catch (IOException e) {
             LOG.warn("Whether chamber {} was commissioned is not known: {}", chamber, e.getMessage());
         }

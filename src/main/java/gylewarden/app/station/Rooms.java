@@ -80,8 +80,7 @@ final class Rooms implements House {
                 .filter(alarm -> alarm.key().chamber().equals(Optional.of(chamber)))
                 .filter(Alarm::needsAPerson)
                 .count());
-        return new Beside(
-                chambers.get(chamber).standing().mandate(), others, saved, alarms, proofs.latest(chamber));
+        return new Beside(chambers.get(chamber).standing().mandate(), others, saved, alarms, proofs.latest(chamber));
     }
 
     @Override

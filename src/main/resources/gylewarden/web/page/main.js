@@ -8,6 +8,7 @@ import { html, render } from './library.js';
 const ROOMS = [
     [/^\/$/, async () => (await import('./cellar/cellar.js')).cellar],
     [/^\/chamber\/([^/]+)$/, async () => (await import('./chamber/room.js')).chamberRoom],
+    [/^\/chamber\/([^/]+)\/commissioning$/, async () => (await import('./commissioning/room.js')).commissioningRoom],
     [/^\/chamber\/([^/]+)\/start$/, async () => (await import('./schedule/start.js')).startRoom],
     [/^\/alarms$/, async () => (await import('./alarms/room.js')).alarmsRoom],
     [/^\/messages$/, async () => (await import('./messages/room.js')).messagesRoom],

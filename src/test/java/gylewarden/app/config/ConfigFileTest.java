@@ -190,7 +190,7 @@ class ConfigFileTest {
             address = "28-0316a2791001" | path = "beer" | belongs to kind = "file", not to "one-wire"
             kind = "gpio" | kind = "wire" | allowed is "gpio" or "file" or "mqtt" or "simulated"
             id = "fridge" | id = "Fridge!" | write small letters, digits and hyphens only, at most 32: "fridge"
-            id = "fridge" | id = "belt" | already the id of the [[relay]] in line 85
+            id = "fridge" | id = "belt" | already the id of the [[relay]] in line 87
             line = 17 | line = 5000 | allowed is 0 to 1023
             path = "relays/belt" | path = "a\\u0000b" | no path of a file
             beer_probe = "beer" | beer_probe = "bear" | no [[probe]] has the id "bear"; did you mean "beer"?

@@ -3,6 +3,7 @@
 import { alarms, isWaiting, whenAnAlarmChanges } from '../board/alarms.js';
 import { redraw } from '../board/redraw.js';
 import { get } from '../board/server.js';
+import { entry } from '../frame/entry.js';
 import { html, nothing, repeat } from '../library.js';
 import { dayAndTime } from '../words/moments.js';
 import { alarmCard, placeOf, since, whatCameOfIt } from './alarm.js';
@@ -44,12 +45,6 @@ function summary() {
     return alarms.open.length ? 'Nothing new. What stands was seen, or is quiet for a while.' : 'Nothing needs you.';
 }
 
-export function entry(id, name, aside, content) {
-    return html`<section class="entry" aria-labelledby="h-${id}">
-        <div class="by"><h2 id="h-${id}">${name}</h2><p>${aside}</p></div>
-        <div class="stack">${content}</div>
-    </section>`;
-}
 
 function history() {
     let all = [];

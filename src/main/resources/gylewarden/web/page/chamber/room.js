@@ -3,6 +3,7 @@
 import { ask, chamber as chamberOf, freshness, house, whenSomethingHappens } from '../board/house.js';
 import { redraw } from '../board/redraw.js';
 import { get } from '../board/server.js';
+import { entry } from '../frame/entry.js';
 import { html, nothing } from '../library.js';
 import { dayAndTime, dayOfBatch, dayTimeAndYear } from '../words/moments.js';
 import { figures } from '../words/figures.js';
@@ -109,12 +110,6 @@ function view(room, chamber, parts, doings) {
         ${entry('log', 'Log', 'newest first', parts.log.view(chamber))}`;
 }
 
-function entry(id, name, aside, content, look = '') {
-    return html`<section class="entry ${look}" aria-labelledby="h-${id}">
-        <div class="by"><h2 id="h-${id}">${name}</h2><p>${aside}</p></div>
-        <div class="stack">${content}</div>
-    </section>`;
-}
 
 function under(chamber, batch) {
     if (!batch) return 'No batch is in here.';
@@ -129,11 +124,16 @@ function stepLine({ step }, plan) {
 }
 
 /** A hint and no alarm: whoever reads it knows what was proved before beer came in. */
-function commissionedNote({ commissioned }) {
-    if (!commissioned) return html`<p class="soft">Never commissioned with its wires as they are now.</p>`;
+function commissionedNote({ id, commissioned }) {
+    return html`<p class="soft">${commissionedWords(commissioned)}
+        <a href="/chamber/${id}/commissioning">Commissioning</a></p>`;
+}
+
+function commissionedWords(commissioned) {
+    if (!commissioned) return 'Never commissioned with its wires as they are now.';
     const at = html`<time datetime=${commissioned.at}>${dayTimeAndYear(commissioned.at)}</time>`;
-    if (commissioned.passed) return html`<p class="soft">Passed its commissioning on ${at}.</p>`;
-    return html`<p class="soft">Has not passed its commissioning of ${at}: ${commissioned.findings.join(' ')}</p>`;
+    if (commissioned.passed) return html`Passed its commissioning on ${at}.`;
+    return html`Has not passed its commissioning of ${at}: ${commissioned.findings.join(' ')}`;
 }
 
 function clockNote({ clock }) {

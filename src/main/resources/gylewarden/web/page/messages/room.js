@@ -2,9 +2,9 @@
 
 import { redraw } from '../board/redraw.js';
 import { get } from '../board/server.js';
+import { entry } from '../frame/entry.js';
 import { html, nothing, repeat } from '../library.js';
 import { deeds } from '../words/deed.js';
-import { entry } from '../alarms/room.js';
 import { away } from './away.js';
 import { carriesMessages, channel } from './channel.js';
 
